@@ -34,6 +34,8 @@ export { mirrorPart } from './model/mirror.ts';
 export type { Part } from './model/part.ts';
 export { reroot } from './model/reroot.ts';
 export type { Shop } from './model/shop.ts';
+export type { PaperMark } from './model/paper-mark.ts';
+export { readPaperMark } from './model/paper-mark.ts';
 export type { PaperSize } from './model/paper.ts';
 export type { Picture } from './model/picture.ts';
 export { askedOf } from './measure/asked-part.ts';

@@ -12,9 +12,14 @@ export const OUTPUT_FLAGS = specsOf(OUTPUTS_ASKED);
 /** The outputs that are wanted, and the paper. */
 export interface WantedOutputs {
   readonly outputs: readonly OutputId[];
-  readonly paper: PaperSize;
+  readonly paper: PaperSize | undefined;
+  readonly date: string | undefined;
+  readonly cardOf: readonly string[] | undefined;
   readonly printUnits: PrintUnit;
 }
+
+/** Flags that mean nothing where nothing is printed. */
+const ABOUT_PAPERS = ['paper', 'date'] as const;
 
 /** The outputs that are printed on paper of a size that may be chosen. */
 const PRINTED = OUTPUT_IDS.filter((id) => isNeeded('paper', [id]));
@@ -24,15 +29,15 @@ const PRINTED = OUTPUT_IDS.filter((id) => isNeeded('paper', [id]));
  * and sizes.
  */
 export const wantedOutputs = (flags: Flags): Partial<WantedOutputs> => {
-  const { papers: outputs, paper = 'a4', printUnits = 'mm' } = saidIn(OUTPUTS_ASKED, flags);
-  if (outputs !== undefined) return { outputs, paper, printUnits };
-  const size = textOf(flags, 'paper');
-  if (size === undefined) return { printUnits };
+  const { papers: outputs, paper, date, cardOf, printUnits = 'mm' } = saidIn(OUTPUTS_ASKED, flags);
+  if (outputs !== undefined) return { outputs, paper, date, cardOf, printUnits };
+  const given = ABOUT_PAPERS.find((name) => textOf(flags, name) !== undefined);
+  if (given === undefined) return { printUnits };
   throw new WrongInput([
     {
-      input: 'paper',
-      given: `'${size}'`,
-      allowed: `the paper of a ${PRINTED.map(aboutOutput).join(' or ')}`,
+      input: given,
+      given: `'${textOf(flags, given)}'`,
+      allowed: `the ${given} of something to be printed: ${PRINTED.map(aboutOutput).join(', ')}`,
       mend: `ask for one with --papers ${PRINTED.join(' or ')}`,
     },
   ]);

@@ -11,7 +11,10 @@ export interface JobFile {
   /** Folder to write to, within the folder of the job file, if one is named. */
   readonly out: string | undefined;
   readonly papers: readonly OutputId[];
-  readonly paper: PaperSize;
+  /** Of what is printed; what is usual for each where none is named. */
+  readonly paper: PaperSize | undefined;
+  /** The day that papers bear, as the user wrote it. */
+  readonly date?: string | undefined;
   /** Unit of lengths that are printed. */
   readonly printUnits: PrintUnit;
   /** Parts in the order of the file. */
@@ -31,4 +34,6 @@ export interface JobPart {
   readonly silence: readonly string[];
   readonly note: string | undefined;
   readonly revision: string | undefined;
+  /** Pieces that cards are made of, in small letters; all when left out. */
+  readonly cardOf?: readonly string[] | undefined;
 }

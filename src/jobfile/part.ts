@@ -41,6 +41,7 @@ export function readPart(part: PartEntries, i: number, context: Context): JobPar
     silence: [...entries.silence, ...part.silence],
     note: part.note,
     revision: part.revision,
+    cardOf: part.cardOf,
   };
 }
 

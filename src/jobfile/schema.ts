@@ -85,13 +85,16 @@ const shared = (name: (typeof SHARED)[number]) =>
     ),
   );
 
+/** Pieces have names within their part alone. */
+const { cardOf: _, ...ofAllParts } = OUTPUTS_ASKED;
+
 const defaults = section('What holds for all parts of the job.', {
   material: shared('material'),
   thickness: shared('thickness'),
   radius: shared('radius'),
   rule: shared('rule'),
   out: optionalField(folder, 'out, beside the job file'),
-  ...OUTPUTS_ASKED,
+  ...ofAllParts,
   papers: withDefault(OUTPUTS_ASKED.papers, 'card, sheet'),
   ...WAY,
 });
@@ -117,6 +120,7 @@ export const part = section('A part, which may be several blanks and both hands.
   revision: optional(line('Its revision, for its sheet and its file names.')),
   foldAt: WAY.foldAt,
   datum: WAY.datum,
+  cardOf: OUTPUTS_ASKED.cardOf,
   silence: silence('on this part'),
 });
 

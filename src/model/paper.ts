@@ -15,9 +15,13 @@ export const SHEETS = {
   letter: { widthMm: 8.5 * MM_PER_INCH, heightMm: 11 * MM_PER_INCH },
 } as const satisfies Readonly<Record<string, SheetOfPaper>>;
 
-type SheetName = keyof typeof SHEETS;
+export type SheetName = keyof typeof SHEETS;
 
 export const SHEET_NAMES = Object.keys(SHEETS) as readonly SheetName[];
 
 /** What a printer holds: sheets, a roll of some width, or all on one page, for a plotter to be cut up. */
 export type PaperSize = SheetName | 'plotter' | { readonly rollMm: number };
+
+/** The sheet of papers with pages: on a roll or a plotter only a card is printed, the rest on A4. */
+export const sheetName = (paper: PaperSize): SheetName =>
+  typeof paper === 'string' && paper !== 'plotter' ? paper : 'a4';

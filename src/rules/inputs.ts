@@ -17,6 +17,14 @@ export const INPUT_RULES = {
     mend: 'Name two edges at right angles, an edge and a hole, or two holes of those it has.',
     source: 'plain geometry',
   },
+  'card-of-no-piece': {
+    severities: ['warn'],
+    title: 'A card was asked for of a piece that is not there.',
+    reason: 'Of a misspelt name no card comes out, and nobody notices until it is missed.',
+    measured: 'the names of cardOf against those of the pieces and parts',
+    mend: 'Name pieces as the result names them.',
+    source: 'plain reading',
+  },
   'card-of-many-pages': {
     severities: ['note'],
     title: 'A card takes many pages.',

@@ -1,9 +1,12 @@
+import { spawnSync } from 'node:child_process';
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { OUTPUT_IDS } from '../../src/use/outputs/index.ts';
 import { fileNames } from '../helpers/file-names.ts';
 import { blankwright, json, type Problems, tempFolder } from '../helpers/command.ts';
+import { needsOutside } from '../helpers/needs-outside.ts';
+import { hasPoppler } from '../helpers/poppler.ts';
 
 const ANGLE = [
   'make',
@@ -79,5 +82,68 @@ describe('make --papers', () => {
       { input, allowed: expect.stringContaining(allowed) as string },
     ]);
     expect(readdirSync(cwd)).toEqual([]);
+  });
+});
+
+describe('cards', () => {
+  const TROUGH = [
+    ...['make', 'bracket-channel', '--name', 'trough', '--weld-at', 'A', '--papers', 'card'],
+    ...['--flange-a', '300', '--web', '200', '--flange-b', '60', '--width', '500'],
+    ...['--material', 's235', '--thickness', '2'],
+  ];
+
+  test('are made of the pieces that are asked for, and a name that no piece has is told', async () => {
+    const cwd = tempFolder();
+    const cardsOf = async (...flags: string[]): Promise<readonly [string[], string]> => {
+      const folder = flags[1] ?? 'all';
+      const ran = await blankwright([...TROUGH, '--out', folder, ...flags], cwd);
+      expect([ran.err, ran.code]).toEqual(['', 0]);
+      const names = readdirSync(join(cwd, folder));
+      return [names.filter((name) => name.endsWith('-card.pdf')), ran.out];
+    };
+    expect((await cardsOf())[0]).toEqual(['trough-flange-a-card.pdf', 'trough-web-card.pdf']);
+    expect((await cardsOf('--card-of', 'flange-A'))[0]).toEqual(['trough-flange-a-card.pdf']);
+    const [none, told] = await cardsOf('--card-of', 'lid');
+    expect(none).toEqual([]);
+    expect(told.replace(/\s+/g, ' ')).toContain(
+      'No card was made of lid: there is no piece of that name. There are: web, trough-web, flange-a, trough-flange-a.',
+    );
+  });
+
+  test('of a job: how many pages they take is told before the first is made, and where it would be fewer', async (ctx) => {
+    needsOutside(ctx, 'poppler', hasPoppler);
+    const pagesOf = (cwd: string): number =>
+      readdirSync(join(cwd, 'out', 'yard'), { recursive: true, encoding: 'utf8' })
+        .filter((name) => name.endsWith('-card.pdf'))
+        .map((name) => {
+          const told = spawnSync('pdfinfo', [join(cwd, 'out', 'yard', name)], { encoding: 'utf8' });
+          return Number(/Pages: +(\d+)/.exec(told.stdout)?.[1]);
+        })
+        .reduce((sum, pages) => sum + pages, 0);
+    const made = async (paper: string, cardOf: string): Promise<readonly [string, number]> => {
+      const cwd = tempFolder();
+      writeFileSync(
+        join(cwd, 'job.yaml'),
+        `title: yard
+defaults: { papers: [card], material: s235, thickness: 2, paper: ${paper} }
+parts:
+  - { family: bracket-channel, name: trough, ${cardOf} hand: both, inputs: { flangeA: 300, web: 200, flangeB: 60, width: 500, weldAt: A } }
+  - { family: plate, name: floor, inputs: { outline: '0,0; 700,0; 700,400; 0,400' } }
+`,
+      );
+      const ran = await blankwright(['job', 'job.yaml'], cwd);
+      expect([ran.err, ran.code]).toEqual(['', 0]);
+      return [ran.out.replace(/\s+/g, ' '), pagesOf(cwd)];
+    };
+    const [a4, pages] = await made('a4', '');
+    expect(a4.slice(0, a4.indexOf(' made '))).toMatch(
+      new RegExp(`^Cards take ${pages} pages of A4 in all; most of them: `),
+    );
+    const fewer = Number(/Fewer with paper: A3 \((\d+)\)/.exec(a4)?.[1]);
+    const [, onA3] = await made('a3', '');
+    expect([onA3, onA3 < pages]).toEqual([fewer, true]);
+    const [some, left] = await made('a4', 'cardOf: web,');
+    expect(some).toContain(`Cards take ${left} pages`);
+    expect(left).toBeLessThan(pages);
   });
 });

@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { cardPagesText } from '../../use/job/card-pages.ts';
 import { jobResult } from '../../use/job/job-result.ts';
 import { jobLine, jobSummary } from '../../use/job/job-text.ts';
 import { INDEX } from '../../use/job/job-top.ts';
@@ -82,6 +83,7 @@ const once = async (
   const progress: Progress = isJson
     ? { tell: () => undefined, end: () => undefined }
     : await progressOn(console);
+  if (!isJson) for (const line of cardPagesText(loaded)) console.out(inLines(line));
   const out =
     textOf(flags, 'out') ??
     (loaded.job.out === undefined ? 'out' : join(dirname(file), loaded.job.out));

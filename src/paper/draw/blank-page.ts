@@ -10,7 +10,15 @@ import { dimensionedBlank } from './dimensioned-blank.ts';
 import type { DrawingHead } from './drawing-head.ts';
 import { ANGLE_KEY, FOLD_KEY } from './line-types.ts';
 import { SCALES } from './scales.ts';
-import { type Column, columnsFor, rowsIn, table, tableHeightMm } from './table.ts';
+import {
+  type Column,
+  columnsFor,
+  PAD_MM,
+  rowsIn,
+  table,
+  TABLE_LETTERS_MM,
+  tableHeightMm,
+} from './table.ts';
 import { textWidthMm } from './text-width.ts';
 import { TITLE_MM } from './title-block.ts';
 import { wrapped } from './wrap.ts';
@@ -47,9 +55,9 @@ const BENDS = [
 ] as const;
 
 const MEASURES = [
-  { heading: 'To be measured on the finished part', widthMm: 118 },
-  { heading: 'mm or degrees', widthMm: 30, align: 'right' },
-  { heading: 'may be off', widthMm: 28, align: 'right' },
+  { name: 'To be measured on the finished part', isText: true },
+  { name: 'mm or degrees' },
+  { name: 'may be off' },
 ] as const;
 
 const SPACE_MM = 8;
@@ -63,6 +71,7 @@ interface LaidTable {
   readonly title?: string;
   readonly columns: readonly Column[];
   readonly rows: readonly (readonly string[])[];
+  readonly isLoose?: boolean;
 }
 
 /**
@@ -79,6 +88,7 @@ export const blankPages = (drawing: BlankDrawing, frame: Extents): BlankPage[] =
     minY: isWide ? frame.minY : bottom,
     maxX: right,
   });
+  const measures = drawing.measures.map((m) => [m.name, m.text, m.plusMinus]);
   const tables: LaidTable[] = [
     ...(drawing.flat.bends.length === 0
       ? []
@@ -88,7 +98,8 @@ export const blankPages = (drawing: BlankDrawing, frame: Extents): BlankPage[] =
       columns: columnsFor(columns, rows),
       rows,
     })),
-    { columns: MEASURES, rows: drawing.measures.map((m) => [m.name, m.text, m.plusMinus]) },
+    { columns: columnsFor(MEASURES, measures), rows: measures },
+    ...cautionTables(drawing.head),
   ];
   return tablePages(tables, blank.items, {
     left,
@@ -98,6 +109,25 @@ export const blankPages = (drawing: BlankDrawing, frame: Extents): BlankPage[] =
     nextLeft: frame.minX + SPACE_MM,
     right: frame.maxX - SPACE_MM,
   }).map((items) => ({ items, scale: blank.scale }));
+};
+
+/** So wide are the cautions that they stand beside most tables. */
+const CAUTIONS_MM = 130;
+const INDENT_MM = 4;
+
+/** Every caution in full, a line of its text a row. */
+const cautionTables = ({ cautions }: DrawingHead): LaidTable[] => {
+  const rows = cautions.flatMap(({ text }) =>
+    wrapped(text, CAUTIONS_MM - INDENT_MM - 2 * PAD_MM, TABLE_LETTERS_MM).map((line, i) => [
+      i === 0 ? '-' : '',
+      line,
+    ]),
+  );
+  const columns = [
+    { heading: '', widthMm: INDENT_MM },
+    { heading: '', widthMm: CAUTIONS_MM - INDENT_MM },
+  ];
+  return rows.length === 0 ? [] : [{ title: 'CAUTION', columns, rows, isLoose: true }];
 };
 
 interface TableRoom {
@@ -117,7 +147,7 @@ const tablePages = (
 ): PictureItem[][] => {
   const pages: PictureItem[][] = [[...first]];
   let [y, left, widest] = [isBeside ? top : bottom, start, 0];
-  for (const { title, columns, rows } of tables)
+  for (const { title, columns, rows, isLoose } of tables)
     for (let rest = rows; rest.length > 0;) {
       const head = title === undefined ? 0 : SPACE_MM;
       const room = rowsIn(y - head - bottom);
@@ -142,7 +172,7 @@ const tablePages = (
           text: title,
         });
       widest = Math.max(widest, wide);
-      pages.at(-1)?.push(...table(columns, now, [left, y - head]));
+      pages.at(-1)?.push(...table(columns, now, [left, y - head], isLoose));
       y -= head + tableHeightMm(now.length) + SPACE_MM;
       rest = rest.slice(room);
     }

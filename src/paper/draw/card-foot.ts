@@ -1,9 +1,11 @@
 import { piecesOf } from '../../geometry/piece.ts';
 import type { Loop } from '../../geometry/loop.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
+import type { PaperMark } from '../../model/paper-mark.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
 import { type CardLayout, MARGIN_MM, type Tile } from './card-layout.ts';
 import { LEAST_LINE_MM } from './line-types.ts';
+import { codeItems } from './square-code.ts';
 import { quarterTurned } from './quarter-turn.ts';
 import { boxRing } from './strokes.ts';
 import { fittedSizeMm, textWidthMm } from './text-width.ts';
@@ -11,6 +13,8 @@ import { fittedSizeMm, textWidthMm } from './text-width.ts';
 const FRAME: Stroke = { widthMm: LEAST_LINE_MM, shade: 0.5 };
 /** Largest size of the overview. */
 const MAP_MM = { width: 26, height: 15 };
+/** Side of the square code, in the corner on the left. */
+const CODE_MM = 18;
 const TITLE_MM = 5;
 const PLACE_MM = 5;
 const TEXT_MM = 3;
@@ -24,6 +28,7 @@ const SIDE =
 
 /** What the foot of a page tells. */
 export interface FootOf {
+  readonly paperMark: PaperMark;
   readonly title: string;
   readonly about: string;
   /** A line; empty where there is nothing to beware of. */
@@ -39,10 +44,10 @@ export interface FootOf {
 export function cardFoot(told: FootOf, layout: CardLayout, tile: Tile): PictureItem[] {
   const {
     page: { widthMm },
-    live: [left],
     columns,
     rows,
   } = layout;
+  const left = MARGIN_MM + CODE_MM + GAP_MM;
   const isAlone = columns * rows === 1;
   const map = isAlone ? { left: widthMm - MARGIN_MM, items: [] } : overview(told, layout, tile);
   const right = isAlone ? map.left : map.left - GAP_MM;
@@ -84,6 +89,7 @@ export function cardFoot(told: FootOf, layout: CardLayout, tile: Tile): PictureI
     ...(told.cautions === '' ? [] : [small(told.cautions, 6.5, true)]),
     small(PRINT, 3.3),
     small(SIDE, 0.1),
+    ...codeItems(told.paperMark, CODE_MM, [MARGIN_MM, MARGIN_MM]),
     ...map.items,
   ];
 }

@@ -7,6 +7,7 @@ import { stretchInBox } from '../../geometry/stretch-in-box.ts';
 import { along, sub, type Vec2 } from '../../geometry/vec2.ts';
 import type { Drawing } from '../../model/drawing.ts';
 import type { FlatPattern } from '../../model/flat.ts';
+import type { PaperMark } from '../../model/paper-mark.ts';
 import type { PaperSize } from '../../model/paper.ts';
 import type { Picture, PictureItem, Stroke } from '../../model/picture.ts';
 import type { Datum } from '../sizes/datum.ts';
@@ -42,6 +43,7 @@ export interface Card {
   /** What else is to be known, a line: quantity, sheet, revision. */
   readonly about: string;
   readonly paper: PaperSize;
+  readonly paperMark: PaperMark;
   /** Cautions in a few words each. */
   readonly cautions?: readonly string[];
 }
@@ -64,6 +66,7 @@ export function cardPages({
   hand,
   about,
   paper,
+  paperMark,
   cautions = [],
 }: Card): Picture[] {
   const layout = cardLayout(flat.widthMm, flat.heightMm, paper, metalIn(flat));
@@ -72,6 +75,7 @@ export function cardPages({
   const laid = layout.isTurned ? quarterTurn(blank, flat.widthMm) : blank;
   const all = [...laid, ...joiningMarks(layout, laid)];
   const told = {
+    paperMark,
     title: hand === undefined ? name : `${name}, ${hand.toUpperCase()} HAND`,
     about,
     cautions: cautions.length === 0 ? '' : `CAUTION: ${cautions.join('; ')}.`,
@@ -83,6 +87,10 @@ export function cardPages({
     items: [...drawn(layout, tile, all), ...cardFoot(told, layout, tile)],
   }));
 }
+
+/** How many pages the card of a blank takes. */
+export const cardPageCount = (flat: FlatPattern, paper: PaperSize): number =>
+  cardLayout(flat.widthMm, flat.heightMm, paper, metalIn(flat)).tiles.length;
 
 /** The triangles on the edges that the sheet's sizes are measured from, clear of the texts. */
 const cardDatum = (
@@ -259,13 +267,17 @@ export const cardAbout = ({
   readonly sheet: string;
   readonly flat: FlatPattern;
   readonly print?: Printed;
-  readonly revision?: string;
-  readonly note?: string;
+  readonly revision?: string | undefined;
+  readonly date?: string | undefined;
+  readonly sha?: string | undefined;
+  readonly note?: string | undefined;
 }): string =>
   [
     `${made.quantity} off`,
     made.sheet,
     `blank ${print.tape(made.flat.widthMm, 1)} x ${print.tape(made.flat.heightMm, 1)} ${print.word}`,
     ...(made.revision === undefined ? [] : [`revision ${made.revision}`]),
+    ...(made.date === undefined ? [] : [made.date]),
+    ...(made.sha === undefined ? [] : [`DXF of SHA-256 ${made.sha}`]),
     ...(made.note === undefined ? [] : [made.note]),
   ].join(', ');

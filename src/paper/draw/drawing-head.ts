@@ -1,5 +1,12 @@
+import type { PaperMark } from '../../model/paper-mark.ts';
+
 /** What the drawing of a folded part says in words. */
 export interface DrawingHead {
+  readonly paperMark: PaperMark;
+  /** What there is to beware of, in a few words each and in full. */
+  readonly cautions: readonly { readonly short: string; readonly text: string }[];
+  /** As the user wrote it; empty where it is to be filled in by hand. */
+  readonly date: string;
   readonly name: string;
   /** Only where the other hand is drawn too. */
   readonly hand?: 'left' | 'right';

@@ -37,6 +37,10 @@ export const foldCells = (scene: FoldScene, size: CellSize, lay = size): FoldCel
   ...checkCell(scene, size),
 ];
 
+/** How many pictures `foldCells` draws of a stroke. */
+export const cellCount = ({ tools, step }: FoldScene): number =>
+  3 + (tools.length === 0 ? 0 : 1) + (step === undefined ? 0 : 1);
+
 /** The three that show a stroke in little room: before, after, and the part as it lies. */
 export const fewCells = (scene: FoldScene, size: CellSize): Picture[] =>
   [...sectionCells(scene, size), ...layCell(scene, size)].map(({ picture }) => picture);

@@ -4,7 +4,7 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Vec3 } from '../../geometry/vec3.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import type { Mesh } from '../../model/mesh.ts';
-import { SHEETS, type SheetOfPaper } from '../../model/paper.ts';
+import { type SheetName, SHEETS, type SheetOfPaper } from '../../model/paper.ts';
 import type { Picture, PictureItem, Stroke } from '../../model/picture.ts';
 import type { Datum } from '../sizes/datum.ts';
 import { blankPages, type ListedMeasure } from './blank-page.ts';
@@ -24,6 +24,8 @@ import { SAME_DIRECTION, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 import { type DrawingScale, drawingScale } from './scales.ts';
 
 export interface FoldDrawing {
+  /** A4 or A3 where it is left out, as the part is drawn larger. */
+  readonly paper?: SheetName | undefined;
   readonly head: DrawingHead;
   readonly mesh: Mesh;
   readonly flat: FlatPattern;
@@ -74,7 +76,7 @@ const MARGIN_MM = 22;
  */
 export const foldDrawing = (drawing: FoldDrawing): Picture[] => {
   const views = orthoViews(drawing.mesh, mainDirection(drawing));
-  const { sheet, scale } = sheetFor(views);
+  const { sheet, scale } = sheetFor(views, drawing.paper);
   const rest = blankPages(drawing, sheet.frame);
   const pages = 1 + rest.length;
   const page = (items: readonly PictureItem[], i: number, scaleText: string): Picture => ({
@@ -96,8 +98,15 @@ export const foldDrawing = (drawing: FoldDrawing): Picture[] => {
   ];
 };
 
-/** A4 where the part is drawn as large there as on A3. */
-const sheetFor = (views: OrthoViews): { readonly sheet: Sheet; readonly scale: DrawingScale } => {
+/** The sheet that was asked for, or A4 where the part is drawn as large there as on A3. */
+const sheetFor = (
+  views: OrthoViews,
+  paper: SheetName | undefined,
+): { readonly sheet: Sheet; readonly scale: DrawingScale } => {
+  if (paper !== undefined) {
+    const sheet = sheetOf(paper.toUpperCase(), SHEETS[paper]);
+    return { sheet, scale: scaleFor(views, sheet) };
+  }
   const [small, large] = [scaleFor(views, A4), scaleFor(views, A3)];
   return small.scale >= large.scale ? { sheet: A4, scale: small } : { sheet: A3, scale: large };
 };

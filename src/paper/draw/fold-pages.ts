@@ -1,7 +1,10 @@
 import type { Vec2 } from '../../geometry/vec2.ts';
+import { type PaperMark, paperMarkWords } from '../../model/paper-mark.ts';
+import { type SheetName, SHEETS } from '../../model/paper.ts';
 import type { Picture, PictureItem } from '../../model/picture.ts';
-import { type CellSize, type FoldCell, foldCells } from './fold-cells.ts';
+import { cellCount, type CellSize, type FoldCell, foldCells } from './fold-cells.ts';
 import type { FoldScene } from './fold-scene.ts';
+import { codeItems } from './square-code.ts';
 import { boxRing } from './strokes.ts';
 import { textWidthMm } from './text-width.ts';
 import { wrapped } from './wrap.ts';
@@ -19,16 +22,35 @@ export interface FoldCards {
   readonly heading: string;
   /** What holds for all strokes. */
   readonly captions: readonly string[];
+  readonly paperMark: PaperMark;
   readonly strokes: readonly StrokeCard[];
 }
 
-/** A4 upright, and its margins, mm. */
-const PAGE_MM = { width: 210, height: 297, margin: 10 } as const;
-const WIDE_MM = PAGE_MM.width - 2 * PAGE_MM.margin;
+const MARGIN_MM = 10;
 const GAP_MM = 4;
-/** The part as it lies takes the whole width; the others stand two side by side. */
-const LAY: CellSize = { widthMm: WIDE_MM, heightMm: 76 };
-const CELL: CellSize = { widthMm: (WIDE_MM - GAP_MM) / 2, heightMm: 56 };
+/** Side of the square code, mm. */
+const CODE_MM = 24;
+
+/** What stands on a card, for the width that it has. */
+interface CardForm {
+  readonly wideMm: number;
+  /** The part as it lies takes the whole width; the others stand two side by side. */
+  readonly lay: CellSize;
+  readonly cell: CellSize;
+}
+
+const formOn = (paper: SheetName): CardForm => {
+  const wideMm = SHEETS[paper].widthMm - 2 * MARGIN_MM;
+  // Of the height that an upright sheet has more than A4 the pictures take what they are wider.
+  const larger = wideMm / WIDE_A4_MM;
+  return {
+    wideMm,
+    lay: { widthMm: wideMm, heightMm: 76 * larger },
+    cell: { widthMm: (wideMm - GAP_MM) / 2, heightMm: 56 * larger },
+  };
+};
+
+const WIDE_A4_MM = SHEETS.a4.widthMm - 2 * MARGIN_MM;
 const HEADING = { sizeMm: 4.2, isBold: false };
 const TITLE = { sizeMm: 6.4, isBold: true };
 const LINE = { sizeMm: 3.6, isBold: false };
@@ -39,39 +61,61 @@ const WORD_MM = 18;
 /** Whoever opens the file may have letters a little wider than those measured. */
 const TEXT_SHARE = 0.92;
 
-/** The cards as pages of A4, one stroke a page; the key to the pictures stands on each. */
-export const foldPages = (cards: FoldCards): Picture[] =>
+/** The cards as pages, one stroke a page; the key to the pictures stands on each. */
+export const foldPages = (cards: FoldCards, paper: SheetName = 'a4'): Picture[] =>
   cards.strokes.map((stroke, i) => {
-    const { margin, width, height } = PAGE_MM;
-    const head = linesDown(
-      [
-        ...broken(`${cards.heading}, ${i + 1} of ${cards.strokes.length}`, HEADING),
-        ...cards.captions.flatMap((c) => broken(c, SMALL)),
+    const form = formOn(paper);
+    const head = headBlock(
+      cards,
+      (wideMm) => [
+        ...broken(`${cards.heading}, ${i + 1} of ${cards.strokes.length}`, HEADING, wideMm),
+        ...cards.captions.flatMap((c) => broken(c, SMALL, wideMm)),
       ],
-      height - margin,
+      form,
+      SHEETS[paper].heightMm - MARGIN_MM,
     );
-    const block = strokeBlock(stroke, head.bottom - 2);
-    return {
-      widthMm: width,
-      heightMm: height,
-      items: moved([...head.items, ...block.items], margin),
-    };
+    const block = strokeBlock(stroke, head.bottom - 2, form, MARGIN_MM);
+    return { ...SHEETS[paper], items: moved([...head.items, ...block.items], MARGIN_MM) };
   });
+
+/** The lines of a head, no wider than what the code leaves of the card, and the code on their right. */
+const headBlock = (
+  { paperMark }: FoldCards,
+  lines: (wideMm: number) => readonly TextLine[],
+  { wideMm }: CardForm,
+  top: number,
+): Block => {
+  const room = wideMm - CODE_MM - GAP_MM;
+  const words = broken(paperMarkWords(paperMark), SMALL, room);
+  const head = linesDown([...lines(room), ...words], top);
+  const code = top - CODE_MM;
+  return {
+    items: [...head.items, ...codeItems(paperMark, CODE_MM, [wideMm - CODE_MM, code])],
+    bottom: Math.min(head.bottom, code),
+  };
+};
 
 const SMALL = { sizeMm: 3, isBold: false };
 
 /** The cards one under the other as one picture, as wide as A4 less its margins. */
 export const foldStrip = (cards: FoldCards): Picture => {
+  const form = formOn('a4');
+  const { wideMm } = form;
   const head = (top: number): Block =>
-    linesDown(
-      [...broken(cards.heading, TITLE), ...cards.captions.flatMap((c) => broken(c, LINE))],
+    headBlock(
+      cards,
+      (room) => [
+        ...broken(cards.heading, TITLE, room),
+        ...cards.captions.flatMap((c) => broken(c, LINE, room)),
+      ],
+      form,
       top,
     );
   // What stands above the paper's lower edge is known once all is stacked; so it is stacked twice.
   const stack = (top: number): Block => {
     let at = head(top - 2);
     for (const stroke of cards.strokes) {
-      const block = strokeBlock(stroke, at.bottom - 5);
+      const block = strokeBlock(stroke, at.bottom - 5, form);
       at = { items: [...at.items, ...block.items], bottom: block.bottom };
     }
     return at;
@@ -79,10 +123,10 @@ export const foldStrip = (cards: FoldCards): Picture => {
   const heightMm = 4 - stack(0).bottom;
   const background: PictureItem = {
     kind: 'area',
-    rims: [boxRing({ minX: 0, minY: 0, maxX: WIDE_MM, maxY: heightMm })],
+    rims: [boxRing({ minX: 0, minY: 0, maxX: wideMm, maxY: heightMm })],
     fill: 1,
   };
-  return { widthMm: WIDE_MM, heightMm, items: [background, ...stack(heightMm).items] };
+  return { widthMm: wideMm, heightMm, items: [background, ...stack(heightMm).items] };
 };
 
 /** Items and the height at which they end, downwards. */
@@ -100,8 +144,8 @@ interface TextLine {
   readonly isBeside?: boolean;
 }
 
-const broken = (text: string, style: typeof LINE, x = 0): TextLine[] =>
-  wrapped(text, TEXT_SHARE * (WIDE_MM - x), style.sizeMm, style.isBold).map((line) => ({
+const broken = (text: string, style: typeof LINE, wideMm: number, x = 0): TextLine[] =>
+  wrapped(text, TEXT_SHARE * (wideMm - x), style.sizeMm, style.isBold).map((line) => ({
     ...style,
     text: line,
     x,
@@ -116,32 +160,60 @@ const linesDown = (lines: readonly TextLine[], top: number): Block => {
   return { items, bottom: at - 1 };
 };
 
-const strokeBlock = ({ title, lines, scene }: StrokeCard, top: number): Block => {
+const strokeBlock = (
+  { title, lines, scene }: StrokeCard,
+  top: number,
+  form: CardForm,
+  floor?: number,
+): Block => {
+  const { wideMm } = form;
   const text = linesDown(
     [
-      ...broken(title, TITLE),
+      ...broken(title, TITLE, wideMm),
       ...lines.flatMap(([word, line]) => [
         { ...LINE, isBold: true, text: word },
-        ...broken(line, LINE, Math.max(WORD_MM, textWidthMm(word, LINE.sizeMm, true) + 2)).map(
-          (l, i) => ({ ...l, isBeside: i === 0 }),
-        ),
+        ...broken(
+          line,
+          LINE,
+          wideMm,
+          Math.max(WORD_MM, textWidthMm(word, LINE.sizeMm, true) + 2),
+        ).map((l, i) => ({ ...l, isBeside: i === 0 })),
       ]),
     ],
     top,
   );
   if (scene === undefined) return text;
-  const cells = foldCells(scene, CELL, LAY);
+  const { cell: small, lay } =
+    floor === undefined ? form : filling(form, scene, text.bottom - floor);
+  const cells = foldCells(scene, small, lay);
   let bottom = text.bottom;
   const items = cells.flatMap((cell, i): PictureItem[] => {
-    const isFull = cell.picture.widthMm > CELL.widthMm;
+    const isFull = cell.picture.widthMm > small.widthMm;
     const isLeft = isFull || (i - 1) % 2 === 0;
     if (isLeft) bottom -= cell.picture.heightMm + CELL_ROOM_MM;
-    return cellItems(cell, [isLeft ? 0 : CELL.widthMm + GAP_MM, bottom]);
+    return cellItems(cell, [isLeft ? 0 : small.widthMm + GAP_MM, bottom]);
   });
   return { items: [...text.items, ...items], bottom };
 };
 
 const CELL_ROOM_MM = 6.5;
+
+/** The pictures so high that they fill what the words leave of a page, within reason. */
+const filling = (form: CardForm, scene: FoldScene, roomMm: number): CardForm => {
+  const { lay, cell } = form;
+  const rows = Math.ceil((cellCount(scene) - 1) / 2);
+  const room = roomMm - (rows + 1) * CELL_ROOM_MM;
+  const share = Math.max(LOWEST_SHARE, room / (lay.heightMm + rows * cell.heightMm));
+  const high = ({ widthMm, heightMm }: CellSize): CellSize => ({
+    widthMm,
+    heightMm: heightMm * Math.min(share, HIGHEST_SHARE),
+  });
+  return { ...form, lay: high(lay), cell: high(cell) };
+};
+
+/** How much lower and higher than usual a picture is made, as shares of its height. */
+const LOWEST_SHARE = 0.6;
+const HIGHEST_SHARE = 1.4;
 
 const cellItems = ({ title, picture }: FoldCell, [x, y]: Vec2): PictureItem[] => [
   { kind: 'label', at: [x, y + picture.heightMm + 1.3], ...CELL_TITLE, text: title },

@@ -11,9 +11,9 @@ export interface Column {
 }
 
 const ROW_MM = 6.2;
-const TEXT_MM = 3.8;
+export const TABLE_LETTERS_MM = 3.8;
 const HEADING_MM = 3;
-const PAD_MM = 1.5;
+export const PAD_MM = 1.5;
 
 const RULE: Stroke = { widthMm: 0.35 };
 const THIN: Stroke = { widthMm: LEAST_LINE_MM };
@@ -34,7 +34,7 @@ export const columnsFor = (
     widthMm:
       Math.max(
         textWidthMm(name, HEADING_MM),
-        ...rows.map((row) => textWidthMm(row[i] ?? '', TEXT_MM)),
+        ...rows.map((row) => textWidthMm(row[i] ?? '', TABLE_LETTERS_MM)),
       ) +
       2 * PAD_MM +
       1,
@@ -42,12 +42,13 @@ export const columnsFor = (
 
 /**
  * A table with its upper left corner at a point; what is too wide for its column is written
- * smaller.
+ * smaller. A loose one has no lines between its rows.
  */
 export const table = (
   columns: readonly Column[],
   rows: readonly (readonly string[])[],
   [left, top]: Vec2,
+  isLoose = false,
 ): PictureItem[] => {
   const wide = columns.reduce((sum, c) => sum + c.widthMm, 0);
   const cells = (texts: readonly string[], y: number, sizeMm: number): PictureItem[] => {
@@ -71,8 +72,12 @@ export const table = (
     ...rows.flatMap((row, i) => {
       const y = top - (i + 2) * ROW_MM;
       return [
-        ...cells(row, y, TEXT_MM),
-        line([left, y], [left + wide, y], i === rows.length - 1 ? RULE : THIN),
+        ...cells(row, y, TABLE_LETTERS_MM),
+        ...(i === rows.length - 1
+          ? [line([left, y], [left + wide, y], RULE)]
+          : isLoose
+            ? []
+            : [line([left, y], [left + wide, y], THIN)]),
       ];
     }),
   ];

@@ -2,7 +2,6 @@ import { boxRing, line } from '../draw/strokes.ts';
 import { textWidthMm } from '../draw/text-width.ts';
 import type { Picture, PictureItem } from '../../model/picture.ts';
 import {
-  CONTENT_MM,
   type Fact,
   GUTTER_MM,
   type NoticeBlock,
@@ -29,28 +28,28 @@ import {
 import { tableSection } from './table-strips.ts';
 import { wrapped } from '../draw/wrap.ts';
 
-/** A block of the sheet in strips for paper. */
-export const sectionOf = (block: SheetBlock): Section => {
+/** A block of the sheet in strips for paper, `wide` mm wide. */
+export const sectionOf = (block: SheetBlock, wide: number): Section => {
   switch (block.kind) {
     case 'overview':
-      return overviewSection(block);
+      return overviewSection(block, wide);
     case 'picture':
-      return pictureSection(block);
+      return pictureSection(block, wide);
     case 'table':
-      return tableSection(block);
+      return tableSection(block, wide);
     case 'steps':
-      return stepsSection(block);
+      return stepsSection(block, wide);
     case 'texts':
-      return textSection(block);
+      return textSection(block, wide);
     case 'notice':
-      return noticeSection(block);
+      return noticeSection(block, wide);
   }
 };
 
-const overviewSection = ({ picture, facts, blank }: Overview): Section => {
-  if (blank !== undefined) return { head: [], body: [besideBlank(blank, picture, facts)] };
+const overviewSection = ({ picture, facts, blank }: Overview, wide: number): Section => {
+  if (blank !== undefined) return { head: [], body: [besideBlank(blank, picture, facts, wide)] };
   const x = picture === undefined ? 0 : picture.widthMm + GUTTER_MM;
-  const list = stacked(facts.map((fact) => factStrip(fact, CONTENT_MM - x)));
+  const list = stacked(facts.map((fact) => factStrip(fact, wide - x)));
   if (picture === undefined) return { head: [], body: [list] };
   return {
     head: [],
@@ -62,6 +61,7 @@ const besideBlank = (
   { title, picture, captions }: PictureBlock,
   view: Picture | undefined,
   facts: readonly Fact[],
+  wide: number,
 ): Strip => {
   const { widthMm } = picture;
   const x = widthMm + GUTTER_MM;
@@ -74,7 +74,7 @@ const besideBlank = (
   const right = stacked([
     ...(view === undefined ? [] : [view]),
     gapStrip(2),
-    ...facts.map((fact) => factStrip(fact, CONTENT_MM - x)),
+    ...facts.map((fact) => factStrip(fact, wide - x)),
   ]);
   return beside({ x: 0, strip: left }, { x, strip: right });
 };
@@ -87,21 +87,21 @@ const factStrip = ({ name, value, isBig = false }: Fact, widthMm: number): Strip
     gapStrip(1.4),
   ]);
 
-const pictureSection = ({ title, picture, captions }: PictureBlock): Section => ({
-  head: [titleStrip(title)],
-  body: [stacked([gapStrip(1), picture, gapStrip(1), ...captionStrips(captions)])],
+const pictureSection = ({ title, picture, captions }: PictureBlock, wide: number): Section => ({
+  head: [titleStrip(title, wide)],
+  body: [stacked([gapStrip(1), picture, gapStrip(1), ...captionStrips(captions, wide)])],
 });
 
-const stepsSection = ({ title, captions, across, steps }: StepsBlock): Section => {
-  const widthMm = across === 1 ? CONTENT_MM : (CONTENT_MM - GUTTER_MM) / 2;
+const stepsSection = ({ title, captions, across, steps }: StepsBlock, wide: number): Section => {
+  const widthMm = across === 1 ? wide : (wide - GUTTER_MM) / 2;
   const cells = steps.map((step) => stepStrip(step, widthMm));
   const rows = Array.from({ length: Math.ceil(cells.length / across) }, (_, i) =>
     cells.slice(i * across, (i + 1) * across),
   );
   return {
-    head: [titleStrip(title)],
+    head: [titleStrip(title, wide)],
     body: [
-      ...captionStrips(captions),
+      ...captionStrips(captions, wide),
       ...rows.map((row) =>
         stacked([
           beside(...row.map((strip, i) => ({ x: i * (widthMm + GUTTER_MM), strip }))),
@@ -131,14 +131,14 @@ const stepStrip = ({ title, lines, pictures }: SheetStep, widthMm: number): Stri
 };
 
 /** In a heavy frame, the lead in larger letters. */
-const noticeSection = ({ lead, text }: NoticeBlock): Section => {
+const noticeSection = ({ lead, text }: NoticeBlock, wide: number): Section => {
   const rim = 1.5;
   const x = rim + textWidthMm(lead, TYPE_MM.title, true) + 3;
   const words = textStrip(text, {
     sizeMm: TYPE_MM.text,
     isBold: true,
     x,
-    widthMm: CONTENT_MM - x - rim,
+    widthMm: wide - x - rim,
   });
   const tall = Math.max(words.heightMm, lineMm(TYPE_MM.title)) + rim;
   const frame: Strip = {
@@ -146,7 +146,7 @@ const noticeSection = ({ lead, text }: NoticeBlock): Section => {
     items: [
       {
         kind: 'area',
-        rims: [boxRing({ minX: 0.3, minY: 0, maxX: CONTENT_MM - 0.3, maxY: tall })],
+        rims: [boxRing({ minX: 0.3, minY: 0, maxX: wide - 0.3, maxY: tall })],
         stroke: { widthMm: 0.6 },
       },
       ...linesFrom([lead], tall - rim / 2, { sizeMm: TYPE_MM.title, isBold: true, x: rim }),
@@ -156,14 +156,14 @@ const noticeSection = ({ lead, text }: NoticeBlock): Section => {
   return { head: [], body: [stacked([gapStrip(0.8), frame, gapStrip(1.2)])] };
 };
 
-const textSection = ({ title, texts }: TextBlock): Section => {
+const textSection = ({ title, texts }: TextBlock, wide: number): Section => {
   const leads = texts.map(({ lead }) =>
     lead === undefined ? 0 : textWidthMm(lead, TYPE_MM.note, true) + 3,
   );
   const x = Math.max(4, ...leads);
-  const style = { sizeMm: TYPE_MM.note, x, widthMm: CONTENT_MM - x };
+  const style = { sizeMm: TYPE_MM.note, x, widthMm: wide - x };
   return {
-    head: [titleStrip(title)],
+    head: [titleStrip(title, wide)],
     body: texts.map(({ lead, text }): Strip => {
       const lines = wrapped(text, style.widthMm, style.sizeMm);
       const heightMm = lines.length * lineMm(style.sizeMm) + 0.5;

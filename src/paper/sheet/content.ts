@@ -1,9 +1,13 @@
+import type { PaperMark } from '../../model/paper-mark.ts';
+import { type SheetName, SHEETS } from '../../model/paper.ts';
 import type { Picture } from '../../model/picture.ts';
 
 /**
  * All that a job sheet shows, whatever it is shown on: texts as they are read, pictures, tables.
  */
 export interface SheetContent {
+  /** What it is printed on; its pictures are as wide as that allows. */
+  readonly paper: SheetName;
   readonly head: SheetHead;
   readonly blocks: readonly SheetBlock[];
   /** From the page on a screen to others; on paper there are none. */
@@ -39,8 +43,18 @@ export interface SheetHead {
   readonly stop?: string;
   /** By which the file is known again; nobody reads it. */
   readonly mark: string;
-  /** What stands at the foot of every page besides the name. */
-  readonly foot: readonly string[];
+  readonly paperMark: PaperMark;
+  readonly title: SheetTitle;
+}
+
+/** What the title block of every page tells besides the part and the page. */
+export interface SheetTitle {
+  /** The paper, by the name of its file without ending. */
+  readonly paper: string;
+  readonly scale: string;
+  readonly revision: string;
+  /** As the user wrote it; empty where it is to be filled in by hand. */
+  readonly date: string;
 }
 
 export type SheetBlock =
@@ -122,9 +136,13 @@ export interface TextBlock {
 export const texts = (title: string, list: TextBlock['texts']): TextBlock[] =>
   list.length === 0 ? [] : [{ kind: 'texts', title, texts: list }];
 
-/** Width of an A4 page less its margins, mm. */
-export const CONTENT_MM = 190;
 export const MARGIN_MM = 10;
+
+/** Width of a page less its margins, mm. */
+export const contentMm = (paper: SheetName): number => SHEETS[paper].widthMm - 2 * MARGIN_MM;
+
+/** Side of the square code beside the name, mm. */
+export const CODE_MM = 24;
 /** Between things that stand side by side, mm. */
 export const GUTTER_MM = 6;
 

@@ -1,20 +1,24 @@
-import { fewCells } from '../draw/fold-cells.ts';
+import { type CellSize, fewCells } from '../draw/fold-cells.ts';
 import { foldScenes } from '../draw/fold-scene.ts';
 import { restsOnWords, STEP_KEY, stepWords } from '../draw/fold-words.ts';
 import { hasStop } from '../../model/finding.ts';
-import { type SheetBlock, type SheetStep, texts } from './content.ts';
+import { GUTTER_MM, type SheetBlock, type SheetStep, texts } from './content.ts';
 import type { SheetPart } from './sheet-head.ts';
 
-/** Pictures of a step alone on its row, and of two side by side. */
-const CELLS = { 1: { widthMm: 60, heightMm: 44 }, 2: { widthMm: 29.5, heightMm: 24 } } as const;
+/** Pictures of a step alone on its row, and of two side by side: three fill it, but for a gap. */
+const CELLS = { 1: { gapMm: 5, high: 44 / 60 }, 2: { gapMm: 1.8, high: 24 / 29.5 } } as const;
 
-/** How the part is folded, step by step, or why nothing is said of that. */
-export const foldBlocks = ({
-  result: { foldPlan, bends, findings },
-  plan,
-  part,
-  flat,
-}: SheetPart): SheetBlock[] => {
+const cellOf = (across: 1 | 2, wide: number): CellSize => {
+  const { gapMm, high } = CELLS[across];
+  const widthMm = ((across === 1 ? wide : (wide - GUTTER_MM) / 2) - 2 * gapMm) / 3;
+  return { widthMm, heightMm: high * widthMm };
+};
+
+/** How the part is folded, step by step, `wide` mm wide, or why nothing is said of that. */
+export const foldBlocks = (
+  { result: { foldPlan, bends, findings }, plan, part, flat }: SheetPart,
+  wide: number,
+): SheetBlock[] => {
   if (bends.length === 0) return [];
   if (foldPlan === null)
     return texts('Folding', [
@@ -35,7 +39,7 @@ export const foldBlocks = ({
     return {
       title,
       lines: [...(moves === null ? [] : [`FIRST ${moves.replace(/^first /, '')}.`]), ...lines],
-      pictures: scene === undefined ? [] : fewCells(scene, CELLS[across]),
+      pictures: scene === undefined ? [] : fewCells(scene, cellOf(across, wide)),
     };
   });
   return [

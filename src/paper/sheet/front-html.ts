@@ -1,3 +1,5 @@
+import { type PaperMark, paperMarkWords } from '../../model/paper-mark.ts';
+import { codeSvg } from '../draw/square-code.ts';
 import { singleLine } from '../../text/single-line.ts';
 import { xmlText } from '../../text/xml.ts';
 
@@ -36,6 +38,8 @@ export interface FrontPart {
   readonly refused?: string | undefined;
   /** The address of a picture of its blank. */
   readonly picture?: string | undefined;
+  /** What is found again by the square code beside it. */
+  readonly paperMark?: PaperMark | undefined;
   /** The page to read first. */
   readonly sheet?: string | undefined;
   readonly links: readonly FrontLink[];
@@ -53,6 +57,7 @@ p{margin:.2em 0}ul{margin:0;padding:0;list-style:none}li{margin:.4em 0;padding-l
 .about{color:#444}.sheets,.parts{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,17em),1fr));gap:12px}
 .sheets>div,.part{border:1px solid #888;padding:.6em;min-width:0}.part img{display:block;width:100%;height:11em;object-fit:contain}
 a{color:#000}.part h3 a,nav a,summary,.links a{display:inline-block;min-height:44px;padding:.55em 0;margin-right:1em;font-weight:bold}
+.code{display:flex;gap:.5em;align-items:center;font-size:.8em;color:#444}.code svg{flex:none}.code p{min-width:0}
 .warn{border-left:4px solid #000;padding-left:.5em}.refused{font-weight:bold;border-left:12px solid #000;padding-left:.5em}
 @media print{a{text-decoration:none}summary,.links,nav{display:none}.part,li,.sheets>div{break-inside:avoid}}`;
 
@@ -107,7 +112,16 @@ const sheetsHtml = (sheets: readonly FrontSheet[]): string[] =>
 const linksOf = (links: readonly FrontLink[]): string =>
   links.map(({ to, text: words }) => `<a href="${text(to)}">${text(words)}</a>`).join(' ');
 
-const partHtml = ({ name, facts, warnings, refused, picture, sheet, links }: FrontPart): string => {
+const partHtml = ({
+  name,
+  facts,
+  warnings,
+  refused,
+  picture,
+  sheet,
+  paperMark,
+  links,
+}: FrontPart): string => {
   const first = sheet ?? links[0]?.to;
   const linked = (inner: string): string =>
     first === undefined ? inner : `<a href="${text(first)}">${inner}</a>`;
@@ -127,6 +141,14 @@ const partHtml = ({ name, facts, warnings, refused, picture, sheet, links }: Fro
       : [
           `<details><summary>Papers and files</summary><div class="links">${linksOf(links)}</div></details>`,
         ]),
+    ...(paperMark === undefined
+      ? []
+      : [
+          `<div class="code">${codeSvg(paperMark, CODE_MM)}<p>${text(paperMarkWords(paperMark))}</p></div>`,
+        ]),
     '</div>',
   ].join('\n');
 };
+
+/** Side of a square code, mm. */
+const CODE_MM = 22;

@@ -10,6 +10,7 @@ import { type Printed, printedIn, type PrintUnit } from '../../text/printed.ts';
 import { atLeast, figure } from '../../text/figures.ts';
 import { hasStop } from '../../model/finding.ts';
 import type { FlatPattern } from '../../model/flat.ts';
+import { type SheetName, SHEETS } from '../../model/paper.ts';
 import type { Part } from '../../model/part.ts';
 import type { Picture } from '../../model/picture.ts';
 import { rulesUsed } from '../../model/rules-used.ts';
@@ -17,7 +18,7 @@ import type { Shop } from '../../model/shop.ts';
 import type { PartResult, ReportResult } from '../../contract/part.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
 import {
-  CONTENT_MM,
+  contentMm,
   type Fact,
   GUTTER_MM,
   type PictureBlock,
@@ -30,18 +31,25 @@ import {
 import { checkTable } from './check-table.ts';
 import { foldBlocks } from './fold-blocks.ts';
 import { findingsOf, marksOf } from './sheet-findings.ts';
-import { cautionNotice, decisionNotice, headOf, type SheetPart } from './sheet-head.ts';
+import {
+  cautionNotice,
+  decisionNotice,
+  headOf,
+  type PapersAbout,
+  type SheetPart,
+} from './sheet-head.ts';
 import { bendTable, blankTables, proofAppendix, proofTable, reportTables } from './tables.ts';
 
 /** A part as it was made, and what is to be told with it. */
-export interface SheetRequest {
+export interface SheetRequest extends PapersAbout {
   readonly made: SheetPart;
   /** Figures and tables of its family; on one sheet of a part list only. */
   readonly report?: ReportResult;
   /** The short form of how well it is likely to fit, a line each. */
   readonly fit?: readonly string[];
   readonly note?: string;
-  readonly revision?: string;
+  /** A4 when left out. */
+  readonly paper?: SheetName;
   readonly shop?: Shop;
   /** Name, without ending, of the papers of the whole that it is a piece of. */
   readonly whole?: string;
@@ -58,7 +66,10 @@ export function sheetContent({
   report,
   fit = [],
   note,
+  paper = 'a4',
+  paperMark,
   revision,
+  date,
   shop,
   whole,
   isHanded = true,
@@ -73,11 +84,12 @@ export function sheetContent({
       title,
       cautions.filter(({ at }) => steps.includes(at)).map(({ text }) => ({ text })),
     );
-  const { blocks, sizes } = opening(made, print);
+  const { blocks, sizes } = opening(made, print, paper);
   return {
+    paper,
     links,
     head: {
-      ...headOf(made, isHanded, revision, [
+      ...headOf(made, isHanded, { paperMark, revision, date }, [
         ...(revision === undefined ? [] : [`Revision ${revision}`]),
         ...(note === undefined ? [] : [note]),
         ...(shop === undefined ? [] : [`For ${shop.name}`]),
@@ -93,7 +105,7 @@ export function sheetContent({
       ...texts('To be decided before it is cut', findingsOf(result.findings, ['warn'])),
       ...blankTables(sizes, print),
       ...cautionTexts('Cautions: before it is cut and folded', 'cutting', 'folding'),
-      ...foldBlocks(made),
+      ...foldBlocks(made, contentMm(paper)),
       ...cautionTexts('Cautions: before it is welded and fitted', 'welding', 'fitting'),
       ...checkTable({
         result,
@@ -114,9 +126,15 @@ export function sheetContent({
   };
 }
 
-/** The part in view over the blank, and beside it. */
+/** The part in view over the blank, and beside it, on A4; wider paper has larger ones. */
 const VIEW = { widthMm: 116, heightMm: 62 };
 const SIDE_VIEW = { widthMm: 86, heightMm: 70 };
+const onPaper = ({ widthMm, heightMm }: Field, paper: SheetName): Field => {
+  const larger = contentMm(paper) / contentMm('a4');
+  return { widthMm: widthMm * larger, heightMm: heightMm * larger };
+};
+/** How much more height a page has than one of A4, mm. */
+const moreHeightMm = (paper: SheetName): number => SHEETS[paper].heightMm - SHEETS.a4.heightMm;
 /** Of faces of arcs on paper, as a share of the part's size. */
 const VIEW_SHARE = 1 / 1500;
 /** More names than these hide the part. */
@@ -125,18 +143,24 @@ const MOST_NAMED = 12;
 const opening = (
   { result, part, flat, datum }: SheetPart,
   print: Printed,
+  paper: SheetName,
 ): { readonly blocks: readonly SheetBlock[]; readonly sizes: BlankSizes } => {
   const facts = factsOf(result, print);
   const marks = marksOf(result.findings);
   const drawn = (field: Field): DimensionedBlank => dimensionedBlank(flat, datum, field, marks);
-  const under = drawn({ widthMm: CONTENT_MM, heightMm: blankHeightMm(flat, result.findings) });
+  const [view, side] = [onPaper(VIEW, paper), onPaper(SIDE_VIEW, paper)];
+  const more = moreHeightMm(paper);
+  const under = drawn({
+    widthMm: contentMm(paper),
+    heightMm: blankHeightMm(flat, result.findings) + more - (view.heightMm - VIEW.heightMm),
+  });
   const beside = drawn({
-    widthMm: CONTENT_MM - SIDE_VIEW.widthMm - GUTTER_MM,
-    heightMm: sideHeightMm(flat.bends.length),
+    widthMm: contentMm(paper) - side.widthMm - GUTTER_MM,
+    heightMm: sideHeightMm(flat.bends.length) + more,
   });
   // Where it is drawn larger.
   const isBeside = beside.scale > under.scale;
-  const picture = viewOf(part, flat, result, isBeside ? SIDE_VIEW : VIEW, print);
+  const picture = viewOf(part, flat, result, isBeside ? side : view, print);
   const { sizes } = isBeside ? beside : under;
   const blank = blankBlock(datum, isBeside ? beside : under, marks.length > 0);
   const overview = { kind: 'overview', ...(picture !== undefined && { picture }), facts } as const;

@@ -5,7 +5,9 @@ import type { SheetBlock, SheetHead } from './content.ts';
 import type { FindingResult, PartResult } from '../../contract/part.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import type { Material } from '../../model/material.ts';
+import type { PaperMark } from '../../model/paper-mark.ts';
 import type { Part } from '../../model/part.ts';
+import { safeName } from '../../text/safe-name.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import type { Datum } from '../sizes/datum.ts';
 
@@ -47,11 +49,19 @@ export const decisionNotice = (findings: readonly FindingResult[]): SheetBlock[]
       ];
 };
 
+/** What papers tell beside their part, where it is known. */
+export interface PapersAbout {
+  readonly paperMark?: PaperMark | undefined;
+  readonly revision?: string | undefined;
+  /** As the user wrote it. */
+  readonly date?: string | undefined;
+}
+
 /** Who the sheet is of; the hand where it has to be told from another. */
 export const headOf = (
   { result, mark, material }: SheetPart,
   isHanded: boolean,
-  revision: string | undefined,
+  { paperMark, revision = '', date = '' }: PapersAbout,
   lines: readonly string[],
 ): SheetHead => {
   const { name, family, piece, hand, quantity, material: sheet, findings } = result;
@@ -63,10 +73,7 @@ export const headOf = (
     lines: [piece === null ? family : `${family}: ${piece}`, ...lines],
     ...(hasStop(findings) && { stop: 'DO NOT CUT: see what stops it.' }),
     mark,
-    foot: [
-      ...(revision === undefined ? [] : [`revision ${revision}`]),
-      `${quantity} off, ${sheet.id} ${figure(sheet.thicknessMm, 3)} mm`,
-      'blankwright',
-    ],
+    paperMark: paperMark ?? { part: name, revision },
+    title: { paper: `${safeName(name)}-sheet`, scale: 'not to scale', revision, date },
   };
 };

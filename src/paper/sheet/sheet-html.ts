@@ -1,8 +1,10 @@
+import { codeSvg } from '../draw/square-code.ts';
 import { htmlComment } from '../write/html-comment.ts';
 import { pictureSvg } from '../write/picture-svg.ts';
 import {
   BOX_MM,
-  CONTENT_MM,
+  CODE_MM,
+  contentMm,
   GUTTER_MM,
   MARGIN_MM,
   type NoticeBlock,
@@ -18,14 +20,17 @@ import {
   type TextBlock,
   TYPE_MM,
 } from './content.ts';
+import { titleFields } from './title-strip.ts';
+import { type SheetName } from '../../model/paper.ts';
+import { paperMarkWords } from '../../model/paper-mark.ts';
 import { singleLine } from '../../text/single-line.ts';
 import { xmlText } from '../../text/xml.ts';
 
 /**
  * The sheet as one HTML page that asks for nothing else: styles and pictures in it, no script.
- * Printed on A4 it has margins and numbered pages.
+ * Printed it has margins and numbered pages.
  */
-export function sheetHtml({ head, blocks, links = [] }: SheetContent): string {
+export function sheetHtml({ paper, head, blocks, links = [] }: SheetContent): string {
   const title = handedName(head);
   return [
     '<!DOCTYPE html>',
@@ -34,11 +39,12 @@ export function sheetHtml({ head, blocks, links = [] }: SheetContent): string {
     `<title>${text(title)}</title>`,
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     '<meta name="generator" content="blankwright">',
-    `<style>${STYLE}@page{size:A4;margin:${MARGIN_MM}mm ${MARGIN_MM}mm ${MARGIN_MM + 6}mm;@bottom-left{content:"${cssText(title)}";font:${TYPE_MM.small}mm ${FONT}}@bottom-right{content:"page " counter(page) " of " counter(pages);font:${TYPE_MM.small}mm ${FONT}}}</style>`,
+    `<style>${styleFor(paper)}@page{size:${paper === 'letter' ? 'letter' : paper.toUpperCase()};margin:${MARGIN_MM}mm ${MARGIN_MM}mm ${MARGIN_MM + 6}mm;@bottom-left{content:"${cssText(title)}";font:${TYPE_MM.small}mm ${FONT}}@bottom-right{content:"page " counter(page) " of " counter(pages);font:${TYPE_MM.small}mm ${FONT}}}</style>`,
     '</head><body><main>',
     ...(links.length === 0 ? [] : [linksHtml(links)]),
     headHtml(head),
     ...blocks.map((block, i) => blockHtml(block, `b${i}`)),
+    titleHtml(head),
     '</main></body></html>',
     '',
   ].join('\n');
@@ -56,34 +62,36 @@ const NARROWER = ['normal', 'bold']
   )
   .join('\n');
 
-const STYLE = [
-  NARROWER,
-  `*{box-sizing:border-box}`,
-  `body{margin:0;background:#fff;color:#000;font:${TYPE_MM.text}mm/1.25 ${FONT};overflow-wrap:anywhere}`,
-  `main{width:${CONTENT_MM}mm;margin:0 auto}`,
-  `@media screen{main{margin:${MARGIN_MM}mm auto;max-width:calc(100vw - 8px)}}`,
-  `header{border-bottom:.5mm solid #000;padding-bottom:1mm;margin-bottom:1mm}`,
-  `.who{display:flex;justify-content:space-between;align-items:flex-start;gap:4mm}`,
-  `h1,.hand,.stop{font-size:${TYPE_MM.name}mm;line-height:1.25;margin:0;font-weight:bold}`,
-  `.hand{border:.7mm solid #000;padding:0 3mm;white-space:nowrap}`,
-  `.what{font-size:${TYPE_MM.head + 1.5}mm;font-weight:bold}`,
-  `h2{font-size:${TYPE_MM.title}mm;line-height:1.25;margin:3mm 0 1mm;border-bottom:.35mm solid #000;break-after:avoid}`,
-  `p{margin:0}.caption{font-size:${TYPE_MM.small}mm}`,
-  `svg{font-family:${FONT};display:block;max-width:100%;height:auto}`,
-  `.overview,.steps,.halves{display:flex;flex-wrap:wrap;gap:0 ${GUTTER_MM}mm}`,
-  `.overview{flex-wrap:nowrap}.facts{margin:3mm 0 0;flex:1}.facts dt{font-size:${TYPE_MM.small}mm}.facts dd{margin:0 0 1.4mm;font-weight:bold;font-size:${TYPE_MM.text + 0.4}mm}.facts dd.big{font-size:${TYPE_MM.head}mm}`,
-  `section,.step,tr{break-inside:avoid}section.long{break-inside:auto}`,
-  `table{border-collapse:collapse;width:100%;break-inside:auto}.halves>table{width:calc(50% - ${GUTTER_MM / 2}mm);align-self:flex-start}`,
-  `th,td{padding:.5mm 1.1mm;text-align:right;border-bottom:.13mm solid #000}th{font-size:${TYPE_MM.small}mm;vertical-align:bottom;border-bottom-width:.35mm;overflow-wrap:normal}`,
-  `@media screen and (max-width:700px){.overview{flex-wrap:wrap}.halves>table,.two .step{width:100%}.cells{flex-wrap:wrap}section,.overview{overflow-x:auto}section svg,.overview svg{max-width:max(100%,150mm)}}`,
-  `table.close td{font-size:${TYPE_MM.small}mm;padding-top:.17mm;padding-bottom:.17mm}`,
-  `td.big{font-size:${TYPE_MM.big}mm;font-weight:bold;overflow-wrap:normal}td.n{overflow-wrap:normal}th.w,td.w{text-align:left}`,
-  `.step{width:100%;padding:1mm 0}.two .step{width:calc(50% - ${GUTTER_MM / 2}mm)}.step h3{margin:0;font-size:${TYPE_MM.big}mm;line-height:1.25}.cells{display:flex;justify-content:space-between;margin-top:1mm}`,
-  `td.box,th.box{width:${BOX_MM.column}mm}td.box i{display:block;width:${BOX_MM.side}mm;height:${BOX_MM.side}mm;border:.25mm solid #000}`,
-  `.notice{display:flex;gap:3mm;border:.6mm solid #000;padding:.7mm 1.5mm;margin:1mm 0 1.5mm;font-weight:bold}.notice b{font-size:${TYPE_MM.title}mm;line-height:1.1}`,
-  `nav{padding:2mm 0}nav a{color:#000;font-weight:bold;margin-right:4mm}@media print{nav{display:none}}`,
-  `ul{margin:0;padding:0;list-style:none}li{display:flex;gap:3mm;padding-bottom:.5mm;font-size:${TYPE_MM.note}mm;break-inside:avoid}li b{flex:none;min-width:2mm}`,
-].join('\n');
+const styleFor = (paper: SheetName): string =>
+  [
+    NARROWER,
+    `*{box-sizing:border-box}`,
+    `body{margin:0;background:#fff;color:#000;font:${TYPE_MM.text}mm/1.25 ${FONT};overflow-wrap:anywhere}`,
+    `main{width:${contentMm(paper)}mm;margin:0 auto}`,
+    `@media screen{main{margin:${MARGIN_MM}mm auto;max-width:calc(100vw - 8px)}}`,
+    `header{border-bottom:.5mm solid #000;padding-bottom:1mm;margin-bottom:1mm;display:flex;gap:${GUTTER_MM / 2}mm}header>div{flex:1;min-width:0}.code{flex:none}`,
+    `.title{display:flex;flex-wrap:wrap;border:.35mm solid #000;margin-top:3mm;break-inside:avoid}.title div{flex:1 1 auto;padding:.5mm .9mm;border-right:.13mm solid #000}.title small{display:block;font-size:${TYPE_MM.small}mm}`,
+    `.who{display:flex;justify-content:space-between;align-items:flex-start;gap:4mm}`,
+    `h1,.hand,.stop{font-size:${TYPE_MM.name}mm;line-height:1.25;margin:0;font-weight:bold}`,
+    `.hand{border:.7mm solid #000;padding:0 3mm;white-space:nowrap}`,
+    `.what{font-size:${TYPE_MM.head + 1.5}mm;font-weight:bold}`,
+    `h2{font-size:${TYPE_MM.title}mm;line-height:1.25;margin:3mm 0 1mm;border-bottom:.35mm solid #000;break-after:avoid}`,
+    `p{margin:0}.caption{font-size:${TYPE_MM.small}mm}`,
+    `svg{font-family:${FONT};display:block;max-width:100%;height:auto}`,
+    `.overview,.steps,.halves{display:flex;flex-wrap:wrap;gap:0 ${GUTTER_MM}mm}`,
+    `.overview{flex-wrap:nowrap}.facts{margin:3mm 0 0;flex:1}.facts dt{font-size:${TYPE_MM.small}mm}.facts dd{margin:0 0 1.4mm;font-weight:bold;font-size:${TYPE_MM.text + 0.4}mm}.facts dd.big{font-size:${TYPE_MM.head}mm}`,
+    `section,.step,tr{break-inside:avoid}section.long{break-inside:auto}`,
+    `table{border-collapse:collapse;width:100%;break-inside:auto}.halves>table{width:calc(50% - ${GUTTER_MM / 2}mm);align-self:flex-start}`,
+    `th,td{padding:.5mm 1.1mm;text-align:right;border-bottom:.13mm solid #000}th{font-size:${TYPE_MM.small}mm;vertical-align:bottom;border-bottom-width:.35mm;overflow-wrap:normal}`,
+    `@media screen and (max-width:700px){.overview{flex-wrap:wrap}.halves>table,.two .step{width:100%}.cells{flex-wrap:wrap}section,.overview{overflow-x:auto}section svg,.overview svg{max-width:max(100%,150mm)}}`,
+    `table.close td{font-size:${TYPE_MM.small}mm;padding-top:.17mm;padding-bottom:.17mm}`,
+    `td.big{font-size:${TYPE_MM.big}mm;font-weight:bold;overflow-wrap:normal}td.n{overflow-wrap:normal}th.w,td.w{text-align:left}`,
+    `.step{width:100%;padding:1mm 0}.two .step{width:calc(50% - ${GUTTER_MM / 2}mm)}.step h3{margin:0;font-size:${TYPE_MM.big}mm;line-height:1.25}.cells{display:flex;justify-content:space-between;margin-top:1mm}`,
+    `td.box,th.box{width:${BOX_MM.column}mm}td.box i{display:block;width:${BOX_MM.side}mm;height:${BOX_MM.side}mm;border:.25mm solid #000}`,
+    `.notice{display:flex;gap:3mm;border:.6mm solid #000;padding:.7mm 1.5mm;margin:1mm 0 1.5mm;font-weight:bold}.notice b{font-size:${TYPE_MM.title}mm;line-height:1.1}`,
+    `nav{padding:2mm 0}nav a{color:#000;font-weight:bold;margin-right:4mm}@media print{nav{display:none}}`,
+    `ul{margin:0;padding:0;list-style:none}li{display:flex;gap:3mm;padding-bottom:.5mm;font-size:${TYPE_MM.note}mm;break-inside:avoid}li b{flex:none;min-width:2mm}`,
+  ].join('\n');
 
 const text = (value: string): string => xmlText(singleLine(value));
 
@@ -100,9 +108,18 @@ const cssText = (value: string): string =>
     )
     .join('');
 
-const headHtml = ({ name, hand, quantity, sheet, lines, whole, stop }: SheetHead): string =>
+const headHtml = ({
+  name,
+  hand,
+  quantity,
+  sheet,
+  lines,
+  whole,
+  stop,
+  paperMark,
+}: SheetHead): string =>
   [
-    `<header><div class="who"><h1>${text(name)}</h1>${hand === undefined ? '' : `<div class="hand">${text(hand)}</div>`}</div>`,
+    `<header><div><div class="who"><h1>${text(name)}</h1>${hand === undefined ? '' : `<div class="hand">${text(hand)}</div>`}</div>`,
     `<p class="what">${text(`${quantity}, ${sheet}`)}</p>`,
     ...(lines.length === 0 ? [] : [`<p>${text(lines.join('. '))}</p>`]),
     ...(whole === undefined
@@ -111,8 +128,14 @@ const headHtml = ({ name, hand, quantity, sheet, lines, whole, stop }: SheetHead
           `<p>Joined to others: see <a href="${encodeURIComponent(`${whole}.html`)}">${text(whole)}</a></p>`,
         ]),
     ...(stop === undefined ? [] : [`<p class="stop">${text(stop)}</p>`]),
-    '</header>',
+    `</div><div class="code" role="img" aria-label="${text(`Square code: ${paperMarkWords(paperMark)}`)}">${codeSvg(paperMark, CODE_MM)}</div></header>`,
   ].join('\n');
+
+/** The title block, at the end: on a screen there are no pages. */
+const titleHtml = (head: SheetHead): string =>
+  `<footer class="title">${titleFields(head)
+    .map(({ heading, text: words }) => `<div><small>${text(heading)}</small>${text(words)}</div>`)
+    .join('')}</footer>`;
 
 const blockHtml = (block: SheetBlock, id: string): string => {
   switch (block.kind) {

@@ -1,18 +1,20 @@
-import { LEAST_LINE_MM } from '../draw/line-types.ts';
+import { codeItems } from '../draw/square-code.ts';
 import { boxRing, line } from '../draw/strokes.ts';
 import { textWidthMm } from '../draw/text-width.ts';
-import { SHEETS } from '../../model/paper.ts';
+import { type SheetName, SHEETS } from '../../model/paper.ts';
 import type { Picture, PictureItem } from '../../model/picture.ts';
 import { sectionOf } from './block-strips.ts';
 import {
-  CONTENT_MM,
-  handedName,
+  CODE_MM,
+  contentMm,
+  GUTTER_MM,
   MARGIN_MM,
   type SheetContent,
   type SheetHead,
   TYPE_MM,
 } from './content.ts';
 import {
+  beside,
   gapStrip,
   lineMm,
   linesFrom,
@@ -21,28 +23,37 @@ import {
   type Strip,
   textStrip,
 } from './strips.ts';
+import { TITLE_STRIP_MM, titleStripItems } from './title-strip.ts';
 
-const { widthMm: PAGE_WIDTH_MM, heightMm: PAGE_HEIGHT_MM } = SHEETS.a4;
-const FOOT_MM = 5;
-const BODY_MM = PAGE_HEIGHT_MM - 2 * MARGIN_MM - FOOT_MM;
+const bodyMm = (paper: SheetName): number =>
+  SHEETS[paper].heightMm - 2 * MARGIN_MM - TITLE_STRIP_MM - 1;
 /** A section no higher than this goes to the next page as a whole. */
 const WHOLE_MM = 75;
 
 /**
- * The sheet on pages of A4: what follows each other flows down them; tables go on with their heads
- * repeated.
+ * The sheet on pages of its paper: what follows each other flows down them; tables go on with their
+ * heads repeated.
  */
-export function sheetPages({ head, blocks }: SheetContent): Picture[] {
-  const first = headStrip(head);
+export function sheetPages({ paper, head, blocks }: SheetContent): Picture[] {
+  const wide = contentMm(paper);
+  const first = headStrip(head, wide);
   const small = textStrip(`${head.name}   ${head.hand ?? ''}`, {
     sizeMm: TYPE_MM.head,
     isBold: true,
+    widthMm: wide,
   });
-  const pages = flowed([{ head: [], body: [first] }, ...blocks.map(sectionOf)], small);
+  const sections = blocks.map((block) => sectionOf(block, wide));
+  const pages = flowed([{ head: [], body: [first] }, ...sections], small, bodyMm(paper));
   return pages.map((strips, i) => ({
-    widthMm: PAGE_WIDTH_MM,
-    heightMm: PAGE_HEIGHT_MM,
-    items: [...placed(strips), ...footOf(head, i + 1, pages.length)],
+    ...SHEETS[paper],
+    items: [
+      ...placed(strips, SHEETS[paper].heightMm - MARGIN_MM),
+      {
+        kind: 'group',
+        at: [MARGIN_MM, MARGIN_MM],
+        items: titleStripItems(head, `${i + 1} of ${pages.length}, ${paper.toUpperCase()}`, wide),
+      },
+    ],
   }));
 }
 
@@ -50,9 +61,9 @@ const heightOf = (strips: readonly Strip[]): number =>
   strips.reduce((sum, s) => sum + s.heightMm, 0);
 
 /** Strips page by page. */
-const flowed = (sections: readonly Section[], small: Strip): Strip[][] => {
+const flowed = (sections: readonly Section[], small: Strip, tall: number): Strip[][] => {
   const pages: Strip[][] = [[]];
-  const room = (): number => BODY_MM - heightOf(pages.at(-1) as Strip[]);
+  const room = (): number => tall - heightOf(pages.at(-1) as Strip[]);
   const put = (...strips: readonly Strip[]): void => void pages.at(-1)?.push(...strips);
   const turn = (): void => void pages.push([small]);
   for (const { head, body } of sections) {
@@ -71,39 +82,52 @@ const flowed = (sections: readonly Section[], small: Strip): Strip[][] => {
   return pages;
 };
 
-const placed = (strips: readonly Strip[]): PictureItem[] => {
-  let top = PAGE_HEIGHT_MM - MARGIN_MM;
+const placed = (strips: readonly Strip[], from: number): PictureItem[] => {
+  let top = from;
   return strips.map((strip): PictureItem => {
     top -= strip.heightMm;
     return { kind: 'group', at: [MARGIN_MM, top], items: strip.items };
   });
 };
 
-/** Who the sheet is of, to be read across the shop: name, hand, how many, of what. */
-const headStrip = ({ name, hand, quantity, sheet, lines, whole, stop }: SheetHead): Strip => {
+/** Who the sheet is of, to be read across the shop, and beside it the code that leads back to it. */
+const headStrip = (head: SheetHead, wide: number): Strip => {
+  const left = wide - CODE_MM - GUTTER_MM / 2;
+  const code: Strip = { heightMm: CODE_MM, items: codeItems(head.paperMark, CODE_MM, [0, 0]) };
+  return stacked([
+    beside({ x: 0, strip: whoStrip(head, left) }, { x: wide - CODE_MM, strip: code }),
+    { heightMm: 1.5, items: [line([0, 0.5], [wide, 0.5], { widthMm: 0.5 })] },
+    gapStrip(1),
+  ]);
+};
+
+/** Name, hand, how many, of what. */
+const whoStrip = (
+  { name, hand, quantity, sheet, lines, whole, stop }: SheetHead,
+  wide: number,
+): Strip => {
   const handWide = hand === undefined ? 0 : textWidthMm(hand, TYPE_MM.name, true) + 6;
   const tall = lineMm(TYPE_MM.name) + 1;
   const boxItems = (words: string): PictureItem[] => [
     {
       kind: 'area',
-      rims: [
-        boxRing({ minX: CONTENT_MM - handWide, minY: 0.5, maxX: CONTENT_MM, maxY: tall - 0.5 }),
-      ],
+      rims: [boxRing({ minX: wide - handWide, minY: 0.5, maxX: wide, maxY: tall - 0.5 })],
       stroke: { widthMm: 0.7 },
     },
     ...linesFrom([words], tall - 0.4, {
       sizeMm: TYPE_MM.name,
       isBold: true,
-      x: CONTENT_MM - handWide + 3,
+      x: wide - handWide + 3,
     }),
   ];
   const box: Strip = { heightMm: tall, items: hand === undefined ? [] : boxItems(hand) };
   const title = textStrip(name, {
     sizeMm: TYPE_MM.name,
     isBold: true,
-    widthMm: CONTENT_MM - handWide - 4,
+    widthMm: wide - handWide - 4,
   });
   const top = Math.max(title.heightMm, tall);
+  const words = (text: string): Strip => textStrip(text, { sizeMm: TYPE_MM.text, widthMm: wide });
   return stacked([
     {
       heightMm: top,
@@ -112,41 +136,15 @@ const headStrip = ({ name, hand, quantity, sheet, lines, whole, stop }: SheetHea
         { kind: 'group', at: [0, top - tall], items: box.items },
       ],
     },
-    textStrip(`${quantity},  ${sheet}`, { sizeMm: TYPE_MM.head + 1.5, isBold: true }),
-    ...(lines.length === 0 ? [] : [textStrip(lines.join('.  '), { sizeMm: TYPE_MM.text })]),
-    ...(whole === undefined
-      ? []
-      : [textStrip(`Joined to others: see ${whole}.pdf`, { sizeMm: TYPE_MM.text })]),
-    ...(stop === undefined ? [] : [textStrip(stop, { sizeMm: TYPE_MM.name, isBold: true })]),
-    { heightMm: 1.5, items: [line([0, 0.5], [CONTENT_MM, 0.5], { widthMm: 0.5 })] },
-    gapStrip(1),
-  ]);
-};
-
-const footOf = (head: SheetHead, page: number, of: number): PictureItem[] => {
-  const style = { sizeMm: TYPE_MM.small } as const;
-  const number = `page ${page} of ${of}`;
-  const room = CONTENT_MM - textWidthMm(number, style.sizeMm) - 6;
-  const text = cutOff([handedName(head), ...head.foot].join('  ·  '), room, style.sizeMm);
-  return [
-    line([MARGIN_MM, MARGIN_MM + 3.6], [MARGIN_MM + CONTENT_MM, MARGIN_MM + 3.6], {
-      widthMm: LEAST_LINE_MM,
+    textStrip(`${quantity},  ${sheet}`, {
+      sizeMm: TYPE_MM.head + 1.5,
+      isBold: true,
+      widthMm: wide,
     }),
-    { kind: 'label', at: [MARGIN_MM, MARGIN_MM], ...style, text },
-    {
-      kind: 'label',
-      at: [MARGIN_MM + CONTENT_MM, MARGIN_MM],
-      ...style,
-      text: number,
-      align: 'right',
-    },
-  ];
-};
-
-const cutOff = (text: string, widthMm: number, sizeMm: number): string => {
-  if (textWidthMm(text, sizeMm) <= widthMm) return text;
-  const letters = [...text];
-  while (letters.length > 0 && textWidthMm(`${letters.join('')}...`, sizeMm) > widthMm)
-    letters.pop();
-  return `${letters.join('')}...`;
+    ...(lines.length === 0 ? [] : [words(lines.join('.  '))]),
+    ...(whole === undefined ? [] : [words(`Joined to others: see ${whole}.pdf`)]),
+    ...(stop === undefined
+      ? []
+      : [textStrip(stop, { sizeMm: TYPE_MM.name, isBold: true, widthMm: wide })]),
+  ]);
 };

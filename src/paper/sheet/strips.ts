@@ -1,6 +1,6 @@
 import { line } from '../draw/strokes.ts';
 import type { Label, PictureItem } from '../../model/picture.ts';
-import { CONTENT_MM, TYPE_MM } from './content.ts';
+import { TYPE_MM } from './content.ts';
 import { wrapped } from '../draw/wrap.ts';
 
 /**
@@ -29,6 +29,7 @@ export interface TextStyle {
   readonly sizeMm: number;
   readonly isBold?: boolean;
   readonly x?: number;
+  /** Room for it; lines that are broken already and stand on the left need none. */
   readonly widthMm?: number;
   readonly align?: 'left' | 'right';
 }
@@ -37,7 +38,7 @@ export interface TextStyle {
 export const linesFrom = (
   lines: readonly string[],
   top: number,
-  { sizeMm, isBold = false, x = 0, widthMm = CONTENT_MM, align = 'left' }: TextStyle,
+  { sizeMm, isBold = false, x = 0, widthMm = 0, align = 'left' }: TextStyle,
 ): Label[] =>
   lines.map((text, i) => ({
     kind: 'label',
@@ -48,8 +49,8 @@ export const linesFrom = (
     ...(align === 'right' && { align }),
   }));
 
-export const textStrip = (text: string, style: TextStyle): Strip => {
-  const lines = wrapped(text, style.widthMm ?? CONTENT_MM, style.sizeMm, style.isBold);
+export const textStrip = (text: string, style: TextStyle & { readonly widthMm: number }): Strip => {
+  const lines = wrapped(text, style.widthMm, style.sizeMm, style.isBold);
   const heightMm = lines.length * lineMm(style.sizeMm);
   return { heightMm, items: linesFrom(lines, heightMm, style) };
 };
@@ -58,7 +59,7 @@ const ABOVE_TITLE_MM = 2;
 const UNDER_TITLE_MM = 1;
 
 /** The title of a section, with a line under it. */
-export const titleStrip = (text: string, widthMm = CONTENT_MM): Strip => {
+export const titleStrip = (text: string, widthMm: number): Strip => {
   const lines = wrapped(text, widthMm, TYPE_MM.title, true);
   const tall = lines.length * lineMm(TYPE_MM.title);
   return {
@@ -70,7 +71,7 @@ export const titleStrip = (text: string, widthMm = CONTENT_MM): Strip => {
   };
 };
 
-export const captionStrips = (captions: readonly string[], widthMm = CONTENT_MM): Strip[] =>
+export const captionStrips = (captions: readonly string[], widthMm: number): Strip[] =>
   captions.map((text) => textStrip(text, { sizeMm: TYPE_MM.small, widthMm }));
 
 /** One strip with others side by side in it, their tops level. */

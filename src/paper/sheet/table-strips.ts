@@ -1,7 +1,7 @@
 import { boxRing, line } from '../draw/strokes.ts';
 import { textWidthMm } from '../draw/text-width.ts';
 import type { Label, PictureItem } from '../../model/picture.ts';
-import { BOX_MM, type Column, CONTENT_MM, GUTTER_MM, type TableBlock, TYPE_MM } from './content.ts';
+import { BOX_MM, type Column, GUTTER_MM, type TableBlock, TYPE_MM } from './content.ts';
 import {
   beside,
   captionStrips,
@@ -14,22 +14,20 @@ import {
 import { wrapped } from '../draw/wrap.ts';
 
 const PAD_MM = 1.1;
+/** Of the width, what a column takes beyond what it holds. */
+const MOST_SPARE = 0.042;
 const ROW_RIM_MM = 0.5;
 /** No column gets narrower by wrapping its words. */
 const NARROWEST_MM = 14;
 /** Less than this is left of a width by rounding. */
 const NOTHING_MM = 1e-9;
 
-/** A table in strips, one a row; its head is repeated on every page. */
-export const tableSection = ({
-  title,
-  columns,
-  rows,
-  across = 1,
-  captions = [],
-  isClose = false,
-}: TableBlock): Section => {
-  const widthMm = across === 1 ? CONTENT_MM : (CONTENT_MM - GUTTER_MM) / 2;
+/** A table in strips `wide` mm wide, one a row; its head is repeated on every page. */
+export const tableSection = (
+  { title, columns, rows, across = 1, captions = [], isClose = false }: TableBlock,
+  wide: number,
+): Section => {
+  const widthMm = across === 1 ? wide : (wide - GUTTER_MM) / 2;
   const widths = columnWidths(columns, rows, widthMm, isClose);
   const head = rowStrip(
     columns,
@@ -41,8 +39,8 @@ export const tableSection = ({
   const right = widthMm + GUTTER_MM;
   if (across === 1)
     return {
-      head: [titleStrip(title), ...(rows.length === 0 ? [] : [head])],
-      body: [...cells, ...captionStrips(captions)],
+      head: [titleStrip(title, wide), ...(rows.length === 0 ? [] : [head])],
+      body: [...cells, ...captionStrips(captions, wide)],
     };
   const half = Math.ceil(cells.length / 2);
   const pairs = cells.slice(0, half).map((left, i): Strip => {
@@ -53,8 +51,8 @@ export const tableSection = ({
     );
   });
   return {
-    head: [titleStrip(title), beside({ x: 0, strip: head }, { x: right, strip: head })],
-    body: [...pairs, ...captionStrips(captions)],
+    head: [titleStrip(title, wide), beside({ x: 0, strip: head }, { x: right, strip: head })],
+    body: [...pairs, ...captionStrips(captions, wide)],
   };
 };
 
@@ -164,7 +162,7 @@ const columnWidths = (
   const widths = columns.map((_, i) => widest(i));
   const total = widths.reduce((sum, w) => sum + w, 0);
   if (total > widthMm) return narrowed(columns, widths, total - widthMm);
-  const share = Math.min(8, (widthMm - total) / columns.length);
+  const share = Math.min(MOST_SPARE * widthMm, (widthMm - total) / columns.length);
   return widths.map((w) => w + share);
 };
 

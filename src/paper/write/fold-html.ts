@@ -1,3 +1,5 @@
+import { paperMarkWords } from '../../model/paper-mark.ts';
+import { codeSvg } from '../draw/square-code.ts';
 import { foldCells } from '../draw/fold-cells.ts';
 import type { FoldCards, StrokeCard } from '../draw/fold-pages.ts';
 import { singleLine } from '../../text/single-line.ts';
@@ -5,6 +7,8 @@ import { xmlText } from '../../text/xml.ts';
 import { htmlComment } from './html-comment.ts';
 import { pictureSvg } from './picture-svg.ts';
 
+/** Side of the square code, mm. */
+const CODE_MM = 30;
 /** Pictures as wide as a phone, at a size at which their letters are read there. */
 const CELL = { widthMm: 92, heightMm: 72 };
 
@@ -12,7 +16,10 @@ const CELL = { widthMm: 92, heightMm: 72 };
  * The cards as one HTML page for a phone: one stroke a screen, from one to the next by links, nothing
  * asked of a network, no script. What the pictures show stands in words beside them.
  */
-export const foldHtml = ({ heading, captions, strokes }: FoldCards, mark: string): string =>
+export const foldHtml = (
+  { heading, captions, paperMark, strokes }: FoldCards,
+  mark: string,
+): string =>
   [
     '<!DOCTYPE html>',
     '<html lang="en"><head><meta charset="utf-8">',
@@ -29,6 +36,7 @@ export const foldHtml = ({ heading, captions, strokes }: FoldCards, mark: string
       ({ title }, i) => `<li><a href="#s${i + 1}">${text(title.replace(/^\d+\. /, ''))}</a></li>`,
     ),
     '</ol>',
+    `<div class="code">${codeSvg(paperMark, CODE_MM)}<p>${text(paperMarkWords(paperMark))}</p></div>`,
     `<nav><a class="go" href="#s1">Begin</a></nav></section>`,
     '</main></body></html>',
     '',
@@ -64,9 +72,10 @@ const STYLE = [
   'section{display:none;padding:12px 12px 84px;min-height:100vh}section:target,section:target~#start{display:block}section:target~#start{display:none}#start{display:block}#start:target{display:block}',
   'h1,h2{margin:0 0 8px;line-height:1.2}h2{font-size:28px}h1{font-size:26px}.of{margin:0;font-size:16px}',
   'dl{margin:0}dl div{padding:4px 0;border-top:1px solid}dt{font-weight:bold;font-size:15px}dd{margin:0}',
-  'figure{margin:12px 0 0}figcaption{font-weight:bold}svg{display:block;width:100%;height:auto}',
+  '.code{display:flex;gap:12px;align-items:center}.code svg{flex:none}.code p{margin:0;font-size:15px}',
+  'figure{margin:12px 0 0}figcaption{font-weight:bold}figure svg{display:block;width:100%;height:auto}',
   'ol{padding-left:28px}li{padding:8px 0}a{color:inherit}',
   'nav{position:fixed;left:0;right:0;bottom:0;display:flex;background:#fff;border-top:2px solid;max-width:640px;margin:0 auto}nav a{flex:1;padding:18px;text-align:center;font-size:22px;font-weight:bold;text-decoration:none}nav .go{background:#000;color:#fff}',
-  '@media (prefers-color-scheme:dark){body,nav{background:#000;color:#fff}nav .go{background:#fff;color:#000}svg{filter:invert(1)}}',
+  '@media (prefers-color-scheme:dark){body,nav{background:#000;color:#fff}nav .go{background:#fff;color:#000}figure svg{filter:invert(1)}}',
   '@media print{section,section:target~#start{display:block;break-after:page;min-height:0}nav{display:none}}',
 ].join('\n');

@@ -5,9 +5,11 @@ import { weldsOf } from '../../assembly/weld-seams.ts';
 import { type Caution, CAUTIONS, cautionsAmong } from '../../data/cautions.ts';
 import { TORCH } from '../../data/welding.ts';
 import { cameraFor, explodedView, type ShownPiece } from '../../paper/draw/exploded-view.ts';
+import type { PaperMark } from '../../model/paper-mark.ts';
+import type { SheetName } from '../../model/paper.ts';
 import { boxOf } from '../../paper/draw/view-direction.ts';
 import {
-  CONTENT_MM,
+  contentMm,
   type Fact,
   type SheetBlock,
   linksHome,
@@ -34,15 +36,30 @@ export interface AssemblyRequest {
   readonly set: MadeSet;
   readonly note?: string | undefined;
   readonly revision?: string | undefined;
+  readonly date?: string | undefined;
+  /** By the cut files of all pieces; by the name alone when left out. */
+  readonly paperMark?: PaperMark | undefined;
+  /** A4 when left out. */
+  readonly paper?: SheetName | undefined;
   /** Whether there is another hand from which this one has to be told; it is when left out. */
   readonly isHanded?: boolean | undefined;
   /** Where the front page of its job lies from its folder. */
   readonly home?: string | undefined;
 }
 
-const APART = { widthMm: CONTENT_MM, heightMm: 132 };
-const WHOLE = { widthMm: 116, heightMm: 50 };
-const STEP = { widthMm: 88, heightMm: 60 };
+/** Views on A4, as shares of the width of its content; wider paper has larger ones. */
+const APART = { wide: 1, high: 132 / 190 };
+const WHOLE = { wide: 116 / 190, high: 50 / 190 };
+const STEP = { wide: 88 / 190, high: 60 / 190 };
+interface ViewSize {
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
+const viewOn = (paper: SheetName, { wide, high }: typeof APART): ViewSize => ({
+  widthMm: wide * contentMm(paper),
+  heightMm: high * contentMm(paper),
+});
 /** Of faces of arcs on paper, as a share of the size of the whole. */
 const VIEW_SHARE = 1 / 1500;
 
@@ -54,6 +71,9 @@ export const assemblySheet = ({
   set,
   note,
   revision,
+  date = '',
+  paperMark = { part: set.name, revision },
+  paper = 'a4',
   isHanded = true,
   home,
 }: AssemblyRequest): SheetContent => {
@@ -63,6 +83,7 @@ export const assemblySheet = ({
   if (result === undefined) throw new Error('a set of nothing');
   const shown = shownPieces(set.assembly.pieces, sizeOf(set.assembly) * VIEW_SHARE);
   return {
+    paper,
     links: linksHome(home),
     head: {
       name: set.name,
@@ -75,11 +96,13 @@ export const assemblySheet = ({
         ...(note === undefined ? [] : [note]),
       ],
       mark: set.mark,
-      foot: [
-        'assembly',
-        ...(revision === undefined ? [] : [`revision ${revision}`]),
-        'blankwright',
-      ],
+      paperMark,
+      title: {
+        paper: `${set.base}-assembly`,
+        scale: 'not to scale',
+        revision: revision ?? '',
+        date,
+      },
     },
     blocks: [
       {
@@ -87,10 +110,10 @@ export const assemblySheet = ({
         title: 'Before you begin',
         texts: cautionsOf(set).map((text) => ({ text })),
       },
-      overviewOf(set, welds, shown),
-      ...(shown === undefined ? [] : [apartBlock(shown, joined, welds)]),
+      overviewOf(set, welds, shown, viewOn(paper, WHOLE)),
+      ...(shown === undefined ? [] : [apartBlock(shown, joined, welds, viewOn(paper, APART))]),
       weldTable(welds),
-      stepsBlock(set.assembly, joined, welds, shown),
+      stepsBlock(set.assembly, joined, welds, shown, viewOn(paper, STEP)),
       pieceTable(set),
     ],
   };
@@ -119,14 +142,15 @@ const overviewOf = (
   { assembly, parts }: MadeSet,
   welds: readonly ReachedWeld[],
   shown: readonly ShownPiece[] | undefined,
+  size: ViewSize,
 ): SheetBlock => {
   const length = welds.reduce((sum, { lengthMm }) => sum + lengthMm, 0);
   const countOf = (part: MadeSet['parts'][number]): number => part.standing?.poses.length ?? 1;
   const mass = parts.reduce((sum, part) => sum + countOf(part) * part.result.blank.massKg, 0);
   const [low, high] = boxOf((shown ?? []).flatMap(({ mesh }) => mesh.points));
-  const size = high.map((v, i) => figure(v - (low[i] as number), 1)).join(' x ');
+  const outside = high.map((v, i) => figure(v - (low[i] as number), 1)).join(' x ');
   const facts: Fact[] = [
-    ...(shown === undefined ? [] : [{ name: 'Joined, outside, mm', value: size, isBig: true }]),
+    ...(shown === undefined ? [] : [{ name: 'Joined, outside, mm', value: outside, isBig: true }]),
     { name: 'Pieces', value: String(assembly.pieces.length), isBig: true },
     { name: 'Seams', value: `${welds.length}, ${figure(length, 0)} mm in all`, isBig: true },
     { name: 'Mass without welds', value: `${figure(mass, 2)} kg` },
@@ -135,7 +159,7 @@ const overviewOf = (
     kind: 'overview',
     ...(shown !== undefined && {
       picture: explodedView(shown, {
-        ...WHOLE,
+        ...size,
         marks: [],
         isApart: false,
         camera: cameraFor(shown),
@@ -149,11 +173,12 @@ const apartBlock = (
   shown: readonly ShownPiece[],
   joined: JoinedBody,
   welds: readonly ReachedWeld[],
+  size: ViewSize,
 ): SheetBlock => ({
   kind: 'picture',
   title: 'Pieces and seams',
   picture: explodedView(shown, {
-    ...APART,
+    ...size,
     marks: marksOfWelds(joined, welds),
     isApart: true,
     camera: cameraFor(shown),
@@ -197,6 +222,7 @@ const stepsBlock = (
   joined: JoinedBody,
   welds: readonly ReachedWeld[],
   shown: readonly ShownPiece[] | undefined,
+  size: ViewSize,
 ): SheetBlock => ({
   kind: 'steps',
   title: 'Order of joining',
@@ -207,7 +233,7 @@ const stepsBlock = (
   steps: joinSteps(assembly, welds).map((step, i): SheetStep => ({
     title: `${i + 1}  ${step.title}`,
     lines: step.lines,
-    pictures: shown === undefined ? [] : stepPicture(assembly, joined, step, shown),
+    pictures: shown === undefined ? [] : stepPicture(assembly, joined, step, shown, size),
   })),
 });
 
@@ -217,6 +243,7 @@ const stepPicture = (
   joined: JoinedBody,
   { turn, welds }: JoinStep,
   shown: readonly ShownPiece[],
+  size: ViewSize,
 ) => {
   if (turn === 0) return [];
   const stands = pieces.flatMap((piece, i) => (piece.turn <= turn ? [i] : []));
@@ -229,7 +256,7 @@ const stepPicture = (
     ({ letter, piece }) => piece === marks.find((mark) => mark.letter === letter)?.piece,
   );
   const some = stands.map((i) => shown[i] as ShownPiece);
-  return [explodedView(some, { ...STEP, marks: once, isApart: false, camera: cameraFor(shown) })];
+  return [explodedView(some, { ...size, marks: once, isApart: false, camera: cameraFor(shown) })];
 };
 
 const pieceTable = ({ parts }: MadeSet): TableBlock => ({

@@ -9,6 +9,7 @@ import type {
   FrontSheet,
   FrontText,
 } from '../../paper/sheet/front-html.ts';
+import type { PaperMark } from '../../model/paper-mark.ts';
 import { figure } from '../../text/figures.ts';
 import type { Printed } from '../../text/printed.ts';
 import { warningsOf } from './warnings-text.ts';
@@ -25,6 +26,7 @@ export interface FrontEntry {
   readonly revision?: string | undefined;
   readonly picture?: string | undefined;
   readonly sheet?: string | undefined;
+  readonly paperMark?: PaperMark | undefined;
   readonly links: readonly FrontLink[];
 }
 
@@ -109,7 +111,7 @@ const sheetOf = (
 });
 
 const partOf = (
-  { name, part, refused, note, revision, picture, sheet, links }: FrontEntry,
+  { name, part, refused, note, revision, picture, sheet, paperMark, links }: FrontEntry,
   print: Printed,
 ): FrontPart => ({
   name,
@@ -131,6 +133,8 @@ const partOf = (
   refused,
   picture,
   sheet,
+  // Of a refused part there is nothing to be found again.
+  ...(refused === undefined && { paperMark }),
   links,
 });
 

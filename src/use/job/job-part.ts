@@ -14,10 +14,10 @@ import type { MakeParts } from './remembering-parts.ts';
  * need not be made again. `version` is the program's.
  */
 export const dependsOn = (
-  { job: { papers, paper, printUnits }, shop }: ReadyJob,
+  { job: { papers, paper, date, printUnits }, shop }: ReadyJob,
   part: JobPart,
   version: string,
-): string => JSON.stringify([version, part, shop, papers, paper, printUnits]);
+): string => JSON.stringify([version, part, shop, papers, paper, date, printUnits]);
 
 /**
  * One part of a job with its files and the record that is kept of it. A part that is stopped has no
@@ -29,16 +29,18 @@ export async function makeJobPart(
   make?: MakeParts,
 ): Promise<Done<JobPartRecord>> {
   const { job, shop } = ready;
-  const { name, family, inputs, way, note, revision, silence } = part;
+  const { name, family, inputs, way, note, revision, cardOf, silence } = part;
   const made = await makeFiles({
     template: templateOf(ready, family),
     inputs,
     options: { ...way, shop },
     outputs: job.papers,
     paper: job.paper,
+    date: job.date,
     printUnits: job.printUnits,
     note,
     revision,
+    cardOf,
     silence,
     home: `../${INDEX}`,
     make,

@@ -7,6 +7,7 @@ import { shown } from '../../forms/given.ts';
 import type { InputProblem } from '../../forms/problem.ts';
 import type { JobFile } from '../../jobfile/job-file.ts';
 import type { OutputFile } from '../../model/output-file.ts';
+import { SHA_DIGITS } from '../../model/paper-mark.ts';
 import { csv } from '../../text/csv.ts';
 import { frontHtml } from '../../paper/sheet/front-html.ts';
 import { printedIn } from '../../text/printed.ts';
@@ -86,7 +87,7 @@ export const jobTop = (
 /** The blanks of a part of the job, or why there are none. */
 const frontEntries = ({ name, folder, outcome }: JobOutcome): FrontEntry[] => {
   if (outcome.status === 'refused') return [{ name, of: name, refused: outcome.reason, links: [] }];
-  const { parts, note, revision, pictures } = outcome.record;
+  const { parts, note, revision, pictures, files } = outcome.record;
   const about = { of: name, note: note ?? undefined, revision: revision ?? undefined };
   const linksOf = (part: FileNames, base: string): FrontLink[] =>
     LINKED.flatMap(([ending, text]) =>
@@ -116,6 +117,12 @@ const frontEntries = ({ name, folder, outcome }: JobOutcome): FrontEntry[] => {
         ...(part.files.includes(`${base}-sheet.html`) && {
           sheet: `${folder}/${base}-sheet.html`,
         }),
+        paperMark: {
+          part: part.name,
+          revision: revision ?? undefined,
+          file: `${base}.dxf`,
+          sha: files.find(({ name: file }) => file === `${base}.dxf`)?.sha256.slice(0, SHA_DIGITS),
+        },
         links: linksOf(part, base),
       },
     ];

@@ -4,13 +4,15 @@ import type { MarkedFile } from '../../model/output-file.ts';
 import { type MadePart, withResult } from '../made-part.ts';
 import { setsOf } from '../assembly/assembled.ts';
 import { type FilesRequest, filesOf } from '../outputs/files-of.ts';
+import { isCardOf } from '../outputs/card-of.ts';
 import { isNeeded } from '../outputs/index.ts';
+import type { RuleName } from '../../rules/index.ts';
 import type { Done, Refused } from '../use-case.ts';
 import { type MakeOptions, makeParts } from './make-parts.ts';
 
 export interface MakeRequest extends Pick<
   FilesRequest,
-  'outputs' | 'paper' | 'note' | 'revision' | 'home' | 'printUnits'
+  'outputs' | 'paper' | 'note' | 'revision' | 'date' | 'cardOf' | 'home' | 'printUnits'
 > {
   readonly template: Template;
   /** Inputs by name, as a file or flags give them. */
@@ -43,14 +45,30 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
   for (const [i, part] of made.parts.entries()) {
     const quiet = withoutSilenced(part, silence);
     silenced += part.result.findings.length - quiet.result.findings.length;
-    const { options, paper, note, revision, home, printUnits } = request;
+    const { options, paper, note, revision, date, cardOf, home, printUnits } = request;
     const report = i === 0 ? made.reports[0] : undefined;
     const shop = options?.shop;
     const set = sets.find(({ parts: own }) => own.some(({ base }) => base === part.base));
     const isHanded = isOneOfTwo(part, made.parts);
-    const about = { paper, report, note, revision, shop, set, home, printUnits, isHanded };
+    const about = {
+      paper,
+      report,
+      note,
+      revision,
+      date,
+      cardOf,
+      shop,
+      set,
+      home,
+      printUnits,
+      isHanded,
+    };
     const written = await filesOf({ part: quiet, outputs, ...about });
-    const findings = [...quiet.result.findings, ...written.findings];
+    const findings = [
+      ...quiet.result.findings,
+      ...written.findings,
+      ...(i === 0 ? strangeCards(made.parts, cardOf) : []),
+    ];
     parts.push({
       result: { ...quiet.result, findings },
       files: written.files,
@@ -70,6 +88,25 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
     silenced,
   };
 }
+
+/** Names of `cardOf` that none of the parts has: one that is misspelt would leave a card out unseen. */
+const strangeCards = (
+  parts: readonly MadePart[],
+  cardOf: readonly string[] = [],
+): FindingResult[] => {
+  const known = parts.flatMap(({ result: { piece, name } }) => [
+    ...(piece === null ? [] : [piece]),
+    name,
+  ]);
+  return cardOf
+    .filter((name) => !isCardOf([name], known))
+    .map((name) => ({
+      rule: 'card-of-no-piece' satisfies RuleName,
+      severity: 'warn',
+      message: `No card was made of ${name}: there is no piece of that name. There are: ${[...new Set(known)].join(', ')}.`,
+      inputs: [],
+    }));
+};
 
 /** Whether there is another hand: it is made too, or this one is the mirror image of what was said. */
 const isOneOfTwo = ({ result: { piece, hand } }: MadePart, all: readonly MadePart[]): boolean =>

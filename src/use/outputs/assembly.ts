@@ -7,17 +7,19 @@ import type { Part } from '../../model/part.ts';
 import { type FoldingPiece, writeFoldingGlb } from '../../solid/folding-glb.ts';
 import type { WholePart } from '../made-part.ts';
 import { assemblySheet } from '../assembly/assembly-sheet.ts';
+import { sheetName } from '../../model/paper.ts';
+import { cutFileMark } from './cut-file-mark.ts';
 import { type OutputSource, shared, type Written } from './output.ts';
 
 /** The papers of the whole for a screen. */
-export const assemblyHtml = (source: OutputSource): Written => {
-  const content = contentOf(source);
+export const assemblyHtml = async (source: OutputSource): Promise<Written> => {
+  const content = await contentOf(source);
   return content === undefined ? {} : { contents: sheetHtml(content) };
 };
 
 /** The papers of the whole for printing. */
-export function assemblyPdf(source: OutputSource): Written {
-  const content = contentOf(source);
+export async function assemblyPdf(source: OutputSource): Promise<Written> {
+  const content = await contentOf(source);
   if (content === undefined) return {};
   const { name, mark } = content.head;
   return { contents: writePdf(sheetPages(content), { title: `${name}: assembly`, mark }) };
@@ -72,6 +74,11 @@ const orderOf = ({ part, result: { foldPlan } }: WholePart): FoldingPiece['order
 const allTogether = ({ folds }: Part): FoldingPiece['order'] =>
   folds.length === 0 ? [] : [folds.map(({ id }) => id)];
 
-const contentOf = shared(({ set, note, revision, isHanded, home }) =>
-  set === undefined ? undefined : assemblySheet({ set, note, revision, isHanded, home }),
-);
+const contentOf = shared(async (source) => {
+  const { set, note, revision, date, isHanded, home } = source;
+  if (set === undefined) return undefined;
+  const cut = set.parts.flatMap((part) => part.files());
+  const paperMark = await cutFileMark(set.name, revision, cut);
+  const paper = sheetName(source.paper);
+  return assemblySheet({ set, note, revision, date, paperMark, paper, isHanded, home });
+});

@@ -6,6 +6,7 @@ import { writePdf } from '../../paper/write/pdf.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
 import { printedIn } from '../../text/printed.ts';
 import { figure } from '../../text/figures.ts';
+import { paperWords } from './outputs-asked.ts';
 import type { OutputSource, Written } from './output.ts';
 
 /** The blank in full size on as many sheets of paper as it needs, to be laid on card or metal. */
@@ -14,6 +15,8 @@ export function cardPdf({
   paper,
   note,
   revision,
+  date,
+  paperMark,
   printUnits,
   isHanded,
 }: OutputSource): Written {
@@ -24,8 +27,10 @@ export function cardPdf({
     sheet: `${material.id} ${figure(material.thicknessMm, 3)} mm`,
     flat,
     print: printedIn(printUnits),
-    ...(revision !== undefined && { revision }),
-    ...(note !== undefined && { note }),
+    revision,
+    date,
+    sha: paperMark.sha,
+    note,
   });
   const pages = cardPages({
     flat,
@@ -34,6 +39,7 @@ export function cardPdf({
     name,
     about,
     paper,
+    paperMark,
     cautions: cautionsAmong(result.findings).map(({ short }) => short),
     ...(isHanded && { hand }),
   });
@@ -49,5 +55,5 @@ const MANY_PAGES = 4;
 const manyPages = (count: number, paper: PaperSize): FindingResult => ({
   rule: 'card-of-many-pages' satisfies RuleName,
   severity: 'note',
-  message: `The card takes ${count} pages of ${typeof paper === 'string' ? paper.toUpperCase() : `a roll of ${figure(paper.rollMm)} mm`}. Fewer: --paper ${paper === 'a4' ? 'a3, ' : ''}"roll 610", or plotter, which puts it on one page at true size.`,
+  message: `The card takes ${count} pages of ${paperWords(paper)}. Fewer: --paper ${paper === 'a4' ? 'a3, ' : ''}"roll 610", or plotter, which puts it on one page at true size.`,
 });

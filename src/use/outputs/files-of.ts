@@ -5,6 +5,8 @@ import type { PaperSize } from '../../model/paper.ts';
 import type { Shop } from '../../model/shop.ts';
 import type { MadeSet } from '../assembly/assembled.ts';
 import type { MadePart, WholePart } from '../made-part.ts';
+import { isCardOf } from './card-of.ts';
+import { cutFileMark } from './cut-file-mark.ts';
 import { ASKED_OUTPUTS, type OutputId } from './index.ts';
 import type { AskedOutput, OutputSource } from './output.ts';
 
@@ -18,9 +20,13 @@ export interface FilesRequest {
   readonly report?: ReportResult | undefined;
   readonly note?: string | undefined;
   readonly revision?: string | undefined;
+  /** The day that papers bear, in the user's words. */
+  readonly date?: string | undefined;
   readonly shop?: Shop | undefined;
   /** The set that the part is a piece of, for outputs that are made of a whole set. */
   readonly set?: MadeSet | undefined;
+  /** Pieces that cards are made of, in small letters; all when left out. */
+  readonly cardOf?: readonly string[] | undefined;
   /** Unit of lengths that are printed; mm when left out. */
   readonly printUnits?: PrintUnit | undefined;
   /** Where the front page of its job lies from its folder. */
@@ -42,11 +48,13 @@ export interface PartFiles {
 export async function filesOf(request: FilesRequest): Promise<PartFiles> {
   const { part, outputs: ids = [] } = request;
   if (part.stopped) return { files: [], findings: [] };
-  const outputs = wanted(part, request.set, ids);
+  const outputs = wanted(part, request, ids);
+  const cut = part.files().map((file) => ({ ...file, mark: part.mark }));
+  const paperMark = await cutFileMark(part.result.name, request.revision, cut);
   const written = new Map<AskedOutput, Contents>();
   const findings: FindingResult[] = [];
   const write = async (some: readonly AskedOutput[]): Promise<void> => {
-    const source = sourceOf(part, request, [...findings]);
+    const source = sourceOf(part, request, { paperMark, findings: [...findings] });
     for (const output of some) {
       const one = await output.write(source);
       findings.push(...(one.findings ?? []));
@@ -62,17 +70,21 @@ export async function filesOf(request: FilesRequest): Promise<PartFiles> {
     const { base, mark } = ofSet(output) ? (request.set ?? part) : part;
     return contents === undefined ? [] : [{ name: base + output.extension, contents, mark }];
   });
-  const cut = part.files().map((file) => ({ ...file, mark: part.mark }));
   return { files: [...cut, ...asked], findings };
 }
 
 const ofSet = ({ needs }: AskedOutput): boolean => needs.includes('assembly');
 
 /** What is made of a whole set is written with its first piece. */
-const wanted = (part: WholePart, set: MadeSet | undefined, ids: readonly string[]): AskedOutput[] =>
+const wanted = (
+  part: WholePart,
+  { set, cardOf }: Pick<FilesRequest, 'set' | 'cardOf'>,
+  ids: readonly string[],
+): AskedOutput[] =>
   ASKED_OUTPUTS.filter(
     (output) =>
       ids.includes(output.id) &&
+      (output.id !== 'card' || isCardOf(cardOf, [part.result.piece, part.result.name])) &&
       (part.plan !== undefined || !output.needs.includes('plan')) &&
       (!ofSet(output) || set?.parts[0]?.base === part.base),
   );
@@ -84,13 +96,14 @@ const sourceOf = (
     report,
     note,
     revision,
+    date,
     shop,
     set,
     home,
     printUnits = 'mm',
     isHanded = true,
   }: FilesRequest,
-  findings: readonly FindingResult[],
+  known: Pick<OutputSource, 'paperMark' | 'findings'>,
 ): OutputSource => ({
   made,
   drawing: made.drawing,
@@ -100,10 +113,11 @@ const sourceOf = (
   report,
   note,
   revision,
+  date,
   shop,
   set,
   home,
   printUnits,
   isHanded,
-  findings,
+  ...known,
 });

@@ -14,6 +14,8 @@ import { writePdf } from '../../paper/write/pdf.ts';
 import type { Contents, MarkedFile } from '../../model/output-file.ts';
 import type { FindingResult, PartResult } from '../../contract/part.ts';
 import { type Caution, CAUTIONS, cautionsAmong } from '../../data/cautions.ts';
+import type { PaperMark } from '../../model/paper-mark.ts';
+import { sheetName } from '../../model/paper.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import type { WholePart } from '../made-part.ts';
 import { outputsNamed } from './index.ts';
@@ -25,7 +27,9 @@ export const foldingSvg = (source: OutputSource): Written =>
 
 /** The same for paper, one stroke a page. */
 export const foldingPdf = (source: OutputSource): Written =>
-  written(source, (cards, mark) => writePdf(foldPages(cards), { title: cards.heading, mark }));
+  written(source, (cards, mark) =>
+    writePdf(foldPages(cards, sheetName(source.paper)), { title: cards.heading, mark }),
+  );
 
 /** The same for a phone, one stroke a screen. */
 export const foldingHtml = (source: OutputSource): Written =>
@@ -39,11 +43,11 @@ const written = (
   return cards === undefined ? {} : { contents: write(cards, source.made.mark) };
 };
 
-const cardsOfSource = shared(({ made }): FoldCards | undefined =>
-  made.plan === undefined ? undefined : foldCards(made.result, made.plan, made),
+const cardsOfSource = shared(({ made, paperMark }): FoldCards | undefined =>
+  made.plan === undefined ? undefined : foldCards(made.result, made.plan, made, paperMark),
 );
 
-/** The files of such cards, by another plan than the one the part was made with. */
+/** The files of such cards, by another plan than the one the part was made with; no cut file is named. */
 export const foldingFiles = (
   { base, mark, result, part, flat }: WholePart,
   plan: PartPlan,
@@ -71,11 +75,13 @@ export const foldCards = (
   { name, findings }: Pick<PartResult, 'name' | 'findings'>,
   plan: PartPlan,
   drawn: PartDrawn,
+  paperMark: PaperMark = { part: name },
 ): FoldCards | undefined => {
   if (plan.plan.feasible === null) return undefined;
-  return plan.plan.feasible
+  const told = plan.plan.feasible
     ? stepsOf(name, plan, drawn, cautionLines(findings, saidOnCards(plan)))
     : blockedOf(name, plan, drawn, cautionLines(findings, []));
+  return { ...told, paperMark };
 };
 
 /** What the line CARE of a card says for its own stroke, and need not be said for all. */
@@ -99,7 +105,7 @@ const stepsOf = (
   plan: PartPlan,
   drawn: PartDrawn,
   cautions: readonly string[],
-): FoldCards => {
+): Omit<FoldCards, 'paperMark'> => {
   const scenes = foldScenes(plan, drawn);
   return {
     heading: `${name}: how it is folded`,
@@ -117,7 +123,7 @@ const blockedOf = (
   plan: PartPlan,
   drawn: PartDrawn,
   cautions: readonly string[],
-): FoldCards => ({
+): Omit<FoldCards, 'paperMark'> => ({
   heading: `${name}: why no order of folds works`,
   captions: [...cautions, `On ${plan.machine.name}. ${BLOCKED_KEY}`, ...blockedSummary(plan.plan)],
   strokes: blockedScenes(plan, drawn).map(({ blocked, scene }) => {

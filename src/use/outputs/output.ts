@@ -2,6 +2,7 @@ import type { FindingResult, ReportResult } from '../../contract/part.ts';
 import type { Drawing } from '../../model/drawing.ts';
 import type { Contents } from '../../model/output-file.ts';
 import type { PrintUnit } from '../../text/printed.ts';
+import type { PaperMark } from '../../model/paper-mark.ts';
 import type { PaperSize } from '../../model/paper.ts';
 import type { CutterImport, Shop } from '../../model/shop.ts';
 import type { MadeSet } from '../assembly/assembled.ts';
@@ -65,6 +66,10 @@ export interface OutputSource extends DrawingSource {
   readonly report: ReportResult | undefined;
   readonly note: string | undefined;
   readonly revision: string | undefined;
+  /** The day that its papers bear, in the user's words. */
+  readonly date: string | undefined;
+  /** What papers, part and cut file find each other by. */
+  readonly paperMark: PaperMark;
   readonly shop: Shop | undefined;
   /** The set that it is a piece of, where papers of that are asked for. */
   readonly set: MadeSet | undefined;

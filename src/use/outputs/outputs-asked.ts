@@ -8,7 +8,7 @@ import {
 } from '../../forms/field.ts';
 import { type PaperSize, SHEET_NAMES } from '../../model/paper.ts';
 import { figure } from '../../text/figures.ts';
-import { choice } from '../../forms/fields.ts';
+import { choice, text } from '../../forms/fields.ts';
 import { PRINT_UNITS } from '../../text/printed.ts';
 import { parseLength } from '../../text/units.ts';
 import { aboutOutput, OUTPUT_IDS, type OutputId } from './index.ts';
@@ -46,6 +46,16 @@ const papers = fieldOf(
   words.read,
 );
 
+/** Paper as a person calls it. */
+export const paperWords = (paper: PaperSize): string =>
+  typeof paper === 'object'
+    ? `a roll of ${figure(paper.rollMm)} mm`
+    : paper === 'plotter'
+      ? 'a plotter'
+      : paper === 'letter'
+        ? 'Letter'
+        : paper.toUpperCase();
+
 /** Options for what is written besides the cut files. */
 export const OUTPUTS_ASKED = {
   papers: optionalField(papers, 'none'),
@@ -55,24 +65,51 @@ export const OUTPUTS_ASKED = {
     choices: PRINT_UNITS,
     default: 'mm',
   }),
-  paper: makeField(
-    {
-      kind: 'text',
-      about: `Paper for a card template: ${PAPERS}, such as "roll 610".`,
-      allowed: `${PAPERS} from ${figure(ROLL_MM[0])} to ${figure(ROLL_MM[1])} mm, such as roll 610`,
-      default: 'a4',
-      example: 'roll 610',
-    },
-    SCALAR,
-    (given): FieldReading<PaperSize> => {
-      const said = String(given).trim().toLowerCase();
-      const sheet = SHEET_NAMES.find((name) => name === said);
-      if (sheet !== undefined) return { ok: true, value: sheet };
-      if (said === 'plotter') return { ok: true, value: said };
-      const width = said.startsWith('roll') ? parseLength(said.slice(4)) : undefined;
-      return width?.ok === true && width.value >= ROLL_MM[0] && width.value <= ROLL_MM[1]
-        ? { ok: true, value: { rollMm: width.value } }
-        : { ok: false };
-    },
+  /** A4 when left out, and for drawings in archives A3 where a part is drawn larger on it. */
+  paper: optionalField(
+    makeField(
+      {
+        kind: 'text',
+        about: `Paper of everything that is printed: ${SHEET_NAMES.join(', ')}; of a card alone plotter (all on one page) or a roll and its width, such as "roll 610".`,
+        allowed: `${PAPERS} from ${figure(ROLL_MM[0])} to ${figure(ROLL_MM[1])} mm, such as roll 610`,
+        example: 'roll 610',
+      },
+      SCALAR,
+      (given): FieldReading<PaperSize> => {
+        const said = String(given).trim().toLowerCase();
+        const sheet = SHEET_NAMES.find((name) => name === said);
+        if (sheet !== undefined) return { ok: true, value: sheet };
+        if (said === 'plotter') return { ok: true, value: said };
+        const width = said.startsWith('roll') ? parseLength(said.slice(4)) : undefined;
+        return width?.ok === true && width.value >= ROLL_MM[0] && width.value <= ROLL_MM[1]
+          ? { ok: true, value: { rollMm: width.value } }
+          : { ok: false };
+      },
+    ),
+    'a4',
+  ),
+  /** All when left out. */
+  cardOf: optionalField(
+    makeField(
+      {
+        kind: 'text',
+        about: 'Pieces that cards are made of, where not all are wanted.',
+        allowed: 'names of pieces or parts, with a comma between',
+        example: 'front, top',
+      },
+      SCALAR,
+      (given): FieldReading<readonly string[]> => {
+        const names = String(given)
+          .split(',')
+          .map((name) => name.trim().toLowerCase())
+          .filter((name) => name !== '');
+        return names.length > 0 ? { ok: true, value: names } : { ok: false };
+      },
+    ),
+    'all',
+  ),
+  date: optionalField(
+    text({ about: 'The day that papers bear in their title blocks, as you write it.', max: 40 }),
+    'left to be filled in by hand',
   ),
 } as const;

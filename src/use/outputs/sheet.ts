@@ -1,5 +1,6 @@
 import { fitShort } from '../../fit/short.ts';
 import { linksHome, type SheetContent } from '../../paper/sheet/content.ts';
+import { sheetName } from '../../model/paper.ts';
 import { sheetContent } from '../../paper/sheet/sheet-content.ts';
 import { sheetHtml } from '../../paper/sheet/sheet-html.ts';
 import { sheetPages } from '../../paper/sheet/sheet-pages.ts';
@@ -19,7 +20,8 @@ export function jobSheetPdf(source: OutputSource): Written {
 }
 
 const contentOf = shared((source): SheetContent => {
-  const { made, report, note, revision, shop, set, home, printUnits, isHanded, findings } = source;
+  const { made, report, note, shop, set, home, printUnits, isHanded, findings } = source;
+  const { paper, paperMark, revision, date } = source;
   const { result } = made;
   return sheetContent({
     isHanded,
@@ -29,7 +31,10 @@ const contentOf = shared((source): SheetContent => {
     ...(result.fit !== null && { fit: fitShort(result.fit) }),
     ...(report !== undefined && { report }),
     ...(note !== undefined && { note }),
-    ...(revision !== undefined && { revision }),
+    paper: sheetName(paper),
+    paperMark,
+    revision,
+    date,
     ...(shop !== undefined && { shop }),
     ...(set !== undefined && { whole: `${set.base}-assembly` }),
   });

@@ -1,7 +1,9 @@
+import { type PaperSize, sheetName } from '../../model/paper.ts';
 import { sheetPages } from '../../paper/sheet/sheet-pages.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
 import type { MadeSet } from '../assembly/assembled.ts';
 import { assemblySheet } from '../assembly/assembly-sheet.ts';
+import { cutFileMark } from '../outputs/cut-file-mark.ts';
 import type { Entry } from './archive.ts';
 import { FileNames } from './names.ts';
 import type { ListedPart } from './parts-list.ts';
@@ -11,20 +13,33 @@ export interface PackedAssembly extends Entry {
   readonly of: readonly ListedPart[];
 }
 
-/** The papers of every whole of which all pieces are in the archive. */
-export const assembliesIn = (
+export interface AssemblyPaper {
+  /** A4 when left out. */
+  readonly paper?: PaperSize | undefined;
+  readonly date?: string | undefined;
+}
+
+/** The papers of every whole of which all pieces are in the archive; `cut` holds cut files by name. */
+export const assembliesIn = async (
   parts: readonly ListedPart[],
   sets: readonly MadeSet[],
-): PackedAssembly[] => {
+  cut: ReadonlyMap<string, string>,
+  { paper = 'a4', date }: AssemblyPaper,
+): Promise<PackedAssembly[]> => {
   const names = new FileNames();
-  return sets.flatMap((set): PackedAssembly[] => {
+  const found: PackedAssembly[] = [];
+  for (const set of sets) {
     const of = parts.filter(({ part }) => set.parts.includes(part.made));
     const [first] = of;
-    if (first === undefined || of.length < set.parts.length) return [];
+    if (first === undefined || of.length < set.parts.length) continue;
     const { note, revision } = first.part;
-    const content = assemblySheet({ set, note, revision });
+    const files = of.map(({ file }) => ({ name: file, contents: cut.get(file) ?? '' }));
+    const paperMark = await cutFileMark(set.name, revision, files);
+    const sheet = sheetName(paper);
+    const content = assemblySheet({ set, note, revision, date, paperMark, paper: sheet });
     const about = { title: `${set.name}: assembly`, mark: set.mark };
     const bytes = writePdf(sheetPages(content), about);
-    return [{ name: names.take(`${set.base}-assembly`, 'pdf'), bytes, of }];
-  });
+    found.push({ name: names.take(`${set.base}-assembly`, 'pdf'), bytes, of });
+  }
+  return found;
 };

@@ -1,5 +1,6 @@
 import { cutList } from '../../cutlist/cut-list.ts';
 import type { Handover } from '../../model/handover.ts';
+import type { PaperMark } from '../../model/paper-mark.ts';
 import type { Shop } from '../../model/shop.ts';
 import { frontHtml } from '../../paper/sheet/front-html.ts';
 import { smallBlankSvg, svgAddress } from '../../paper/write/small-blank-svg.ts';
@@ -16,6 +17,8 @@ export interface CoverOf {
   readonly shop: Shop;
   readonly handover: Handover;
   readonly parts: readonly ListedPart[];
+  /** A mark for each of them. */
+  readonly marks: readonly PaperMark[];
   readonly units?: PrintUnit | undefined;
 }
 
@@ -24,7 +27,7 @@ export interface CoverOf {
  * file is which part. Its pictures are in the page, so that nothing lies beside the cut files that
  * might be taken for one.
  */
-export const coverPage = ({ job, shop, handover, parts, units }: CoverOf): string => {
+export const coverPage = ({ job, shop, handover, parts, marks, units }: CoverOf): string => {
   const blanks = parts.map(({ part: { made } }) => ({
     result: made.result,
     materialFamily: made.material.family,
@@ -37,7 +40,7 @@ export const coverPage = ({ job, shop, handover, parts, units }: CoverOf): strin
         'Cut files hold the cut alone; fold lines stand on the drawings.',
         `General tolerances: class ${handover.tolerance} of ISO 2768-1.${handover.protect === 'none' ? '' : ` The ${handover.protect} face of the finished part is to be protected.`}`,
       ],
-      entries: parts.map(({ part: { made, note, revision }, file, drawing }) => ({
+      entries: parts.map(({ part: { made, note, revision }, file, drawing }, i) => ({
         name: made.result.name,
         of: made.result.name,
         part: made.result,
@@ -45,6 +48,7 @@ export const coverPage = ({ job, shop, handover, parts, units }: CoverOf): strin
         revision,
         picture: svgAddress(smallBlankSvg(made.flat)),
         sheet: drawing,
+        paperMark: marks[i],
         links: [
           { to: file, text: `Cut file: ${file}` },
           ...(drawing === undefined ? [] : [{ to: drawing, text: `Drawing: ${drawing}` }]),

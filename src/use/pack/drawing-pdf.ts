@@ -1,11 +1,14 @@
 import type { DrawingHead } from '../../paper/draw/drawing-head.ts';
 import type { PlacedBend } from '../../paper/draw/fold-callouts.ts';
 import { foldDrawing } from '../../paper/draw/fold-drawing.ts';
+import { cautionsAmong } from '../../data/cautions.ts';
 import { figure } from '../../text/figures.ts';
 import { composePoses, invertPose, flatPose, type Pose, poseVector } from '../../geometry/pose.ts';
 import { sub, unit } from '../../geometry/vec2.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import type { Handover } from '../../model/handover.ts';
+import type { PaperMark } from '../../model/paper-mark.ts';
+import type { PaperSize } from '../../model/paper.ts';
 import type { Picture } from '../../model/picture.ts';
 import type { Part } from '../../model/part.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
@@ -21,16 +24,26 @@ const CHORDS_MM = 0.05;
 export interface DrawingFiles {
   readonly cutFile: string;
   readonly file: string;
+  /** By that cut file; by its name alone when left out. */
+  readonly paperMark?: PaperMark;
+}
+
+export interface DrawingOptions {
+  readonly handover: Handover;
+  /** What is usual when left out: A3 where the part is drawn larger on it than on A4. */
+  readonly paper?: PaperSize | undefined;
+  /** As the user wrote it. */
+  readonly date?: string | undefined;
 }
 
 /** The drawing of a part that a service folds, as a PDF. */
 export const drawingPdf = (
   whole: HandedPart,
-  { cutFile, file }: DrawingFiles,
-  { handover }: { readonly handover: Handover },
+  files: DrawingFiles,
+  options: DrawingOptions,
 ): Uint8Array => {
   const { result, mark } = whole.made;
-  return writePdf(drawingPages(whole, { cutFile, file }, handover), {
+  return writePdf(drawingPages(whole, files, options), {
     title: `${result.name}, ${result.hand} hand, folding`,
     mark,
   });
@@ -40,13 +53,15 @@ export const drawingPdf = (
 export const drawingPages = (
   whole: HandedPart,
   files: DrawingFiles,
-  handover: Handover,
+  options: DrawingOptions,
 ): Picture[] => {
+  const { handover, paper } = options;
   const { part, flat, datum, result } = whole.made;
   const mesh = foldedMesh(part, flat, CHORDS_MM);
   if (mesh === undefined) throw new Error(`${part.name} has no blank`);
   return foldDrawing({
-    head: headOf(whole, files, handover),
+    head: headOf(whole, files, options),
+    paper: paper === 'plotter' || typeof paper === 'object' ? undefined : paper,
     mesh,
     flat,
     datum,
@@ -58,8 +73,8 @@ export const drawingPages = (
 
 const headOf = (
   { made: { result, material }, revision = '', baseName }: HandedPart,
-  files: DrawingFiles,
-  { tolerance, protect }: Handover,
+  { cutFile, file, paperMark }: DrawingFiles,
+  { handover: { tolerance, protect }, date = '' }: DrawingOptions,
 ): DrawingHead => ({
   name: result.name,
   // Of a pair the hand is a word of its own beside the name.
@@ -79,7 +94,11 @@ const headOf = (
     result.bends.map((b) => b.direction),
   ),
   revision,
-  ...files,
+  cutFile,
+  file,
+  paperMark: paperMark ?? { part: result.name, revision, file: cutFile },
+  cautions: cautionsAmong(result.findings),
+  date,
 });
 
 /**

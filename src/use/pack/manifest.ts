@@ -1,5 +1,6 @@
 import { safeName } from '../../text/safe-name.ts';
-import { type Entry, sha256, utf8 } from './archive.ts';
+import { sha256 } from '../../text/sha256.ts';
+import { type Entry, utf8 } from './archive.ts';
 import type { PackedAssembly } from './assemblies.ts';
 import type { ListedPart } from './parts-list.ts';
 

@@ -30,6 +30,8 @@ export async function packJob(
     shop,
     handover,
     dxfVersion,
+    paper: job.paper,
+    date: job.date,
     printUnits: job.printUnits,
   });
   return {

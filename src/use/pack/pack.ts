@@ -3,8 +3,11 @@ import type { MakeOptions } from '../make/make-parts.ts';
 import type { Handover } from '../../model/handover.ts';
 import type { PrintUnit } from '../../text/printed.ts';
 import type { OutputFile } from '../../model/output-file.ts';
+import type { PaperMark } from '../../model/paper-mark.ts';
+import type { PaperSize } from '../../model/paper.ts';
 import { importFor, type Shop } from '../../model/shop.ts';
 import { safeName } from '../../text/safe-name.ts';
+import { cutFileMark } from '../outputs/cut-file-mark.ts';
 import { dxfText } from '../outputs/cut-files.ts';
 import { archive, type Entry, utf8 } from './archive.ts';
 import { COVER, coverPage } from './cover.ts';
@@ -24,6 +27,10 @@ export interface PackOptions {
   readonly shop: Shop;
   readonly handover: Handover;
   readonly dxfVersion: MakeOptions['dxfVersion'];
+  /** Of its drawings; what is usual for each when left out. */
+  readonly paper?: PaperSize | undefined;
+  /** The day that they bear, as the user wrote it. */
+  readonly date?: string | undefined;
   /** Unit of lengths on its cover; mm when left out. */
   readonly printUnits?: PrintUnit | undefined;
 }
@@ -101,11 +108,17 @@ const zipOf = async (
       ? `${safeName(material)}_${thicknessWord(thicknessMm)}`
       : 'all';
   const listed = listedOf(parts, options.handover.names);
-  const cut = new Map(listed.map(({ part, file }) => [file, part]));
-  const drawn = listed.flatMap(({ part, drawing, file }) =>
-    drawing === undefined ? [] : [{ part, drawing, file }],
+  const cut = new Map(listed.map(({ part, file }) => [file, cutFile(part, options)]));
+  const marks = await Promise.all(
+    listed.map(async ({ part: { made, revision }, file }) => {
+      const files = [{ name: file, contents: cut.get(file) ?? '' }];
+      return cutFileMark(made.result.name, revision, files);
+    }),
   );
-  const assemblies = assembliesIn(listed, sets);
+  const drawn = listed.flatMap(({ part, drawing, file }, i) =>
+    drawing === undefined ? [] : [{ part, drawing, file, paperMark: marks[i] as PaperMark }],
+  );
+  const assemblies = await assembliesIn(listed, sets, cut, options);
   const files: Entry[] = [
     {
       name: COVER,
@@ -116,14 +129,15 @@ const zipOf = async (
           handover: options.handover,
           parts: listed,
           units: options.printUnits,
+          marks,
         }),
       ),
     },
     { name: PARTS_LIST, bytes: utf8(partsList(listed)) },
-    ...[...cut].map(([name, part]): Entry => ({ name, bytes: utf8(cutFile(part, options)) })),
-    ...drawn.map(({ part, drawing, file }): Entry => ({
+    ...[...cut].map(([name, contents]): Entry => ({ name, bytes: utf8(contents) })),
+    ...drawn.map(({ part, drawing, file, paperMark }): Entry => ({
       name: drawing,
-      bytes: drawingPdf(part, { cutFile: file, file: drawing }, options),
+      bytes: drawingPdf(part, { cutFile: file, file: drawing, paperMark }, options),
     })),
     ...assemblies.map(({ name, bytes }): Entry => ({ name, bytes })),
   ];

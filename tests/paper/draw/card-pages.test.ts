@@ -91,6 +91,7 @@ describe('pages of random blanks', () => {
             hand: 'left',
             about: '',
             paper,
+            paperMark: { part: 'star' },
           }),
         );
         const places = outline.flatMap(({ from, to }) =>

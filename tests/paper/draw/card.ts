@@ -10,7 +10,16 @@ export const pagesOf = (
 ): Picture[] => {
   if (flat === undefined || datum === undefined || drawing === undefined)
     throw new Error(`${name} is not made`);
-  return cardPages({ flat, datum, drawing, name, hand, about: '1 off', paper });
+  return cardPages({
+    flat,
+    datum,
+    drawing,
+    name,
+    hand,
+    about: '1 off',
+    paper,
+    paperMark: { part: name },
+  });
 };
 
 /** All that is written on a page beside its drawing. */

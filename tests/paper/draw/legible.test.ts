@@ -46,6 +46,7 @@ const papersOf = (made: WholePart): readonly (readonly [string, readonly Picture
         hand: result.hand,
         about: cardAbout({ quantity: 1, sheet: 's235 2 mm', flat }),
         paper: 'a4',
+        paperMark: { part: result.name, file: 'cut.dxf', sha: '1a2b3c4d5e6f' },
       }),
     ],
     ...(cards === undefined ? [] : [['folding', foldPages(cards)] as const]),
@@ -54,7 +55,7 @@ const papersOf = (made: WholePart): readonly (readonly [string, readonly Picture
       : [
           [
             'drawing',
-            drawingPages(whole, { cutFile: 'cut.dxf', file: 'part.pdf' }, DEFAULT_SHOP.handover),
+            drawingPages(whole, { cutFile: 'cut.dxf', file: 'part.pdf' }, DEFAULT_SHOP),
           ] as const,
         ]),
   ];

@@ -80,7 +80,7 @@ test.each(inTurns([...FAMILIES.keys()], 0, 4))(
       const pages = sheetPages(sheetContent(requestOf(made)));
       for (const [i, page] of pages.entries()) {
         const labels = labelsIn(page.items);
-        expect(labels.some(({ text }) => text === `page ${i + 1} of ${pages.length}`)).toBe(true);
+        expect(labels.some(({ text }) => text === `${i + 1} of ${pages.length}, A4`)).toBe(true);
         expect(
           labels
             .filter(

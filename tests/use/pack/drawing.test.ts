@@ -124,7 +124,7 @@ describe.each(inTurns(DRAWN, 0, 2))('the drawing of %s', (family) => {
       result.name,
       whole.baseName === result.name ? 'one only' : `${result.hand.toUpperCase()} HAND`,
       'part.pdf',
-      'Drawn on',
+      'Issued, by hand',
       'Revision',
       `${result.quantity} off`,
       whole.made.material.name,
@@ -139,7 +139,7 @@ describe.each(inTurns(DRAWN, 0, 2))('the drawing of %s', (family) => {
       `Blank ${figure(whole.made.result.blank.widthMm)} x ${figure(whole.made.result.blank.heightMm)} mm`,
     );
 
-    const labels = (drawingPages(whole, FILES, OPTIONS.handover)[0]?.items ?? []).flatMap((item) =>
+    const labels = (drawingPages(whole, FILES, OPTIONS)[0]?.items ?? []).flatMap((item) =>
       item.kind === 'label' ? [item] : [],
     );
     const legs = whole.made.result.proof.measures.filter(
