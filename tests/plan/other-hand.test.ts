@@ -25,7 +25,7 @@ const costOf = ({ machine, feasible, steps }: FoldPlan): unknown => {
     turns: steps.filter((s) => s.turnDeg > 0).length,
     setUps: setUps.filter((s, i) => s !== setUps[i - 1]).length,
     inTwo: steps.filter((s) => s.inTwo !== undefined).length,
-    bar: steps.map((s) => /^take the bar off/.test(s.note ?? '')),
+    bar: steps.map((s) => s.note?.startsWith('take the bar off')),
   };
 };
 
