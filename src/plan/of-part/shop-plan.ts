@@ -7,7 +7,7 @@ import type { Part } from '../../model/part.ts';
 import type { FoldAt } from '../../model/shop.ts';
 import { helpedPart, rescuedPart } from './other-plans.ts';
 import { type PartPlan, planPart, setUpsOf } from './part-plan.ts';
-import { toldOfBar, withoutBar } from './without-bar.ts';
+import { planWithoutBar } from './without-bar.ts';
 import { RESCUE_BUDGET } from '../search/rescue.ts';
 import type { FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
@@ -62,9 +62,9 @@ export function planOnShop(
     const helped = helpedPart(fold, plan, budget);
     if (helped !== undefined) return helped;
   }
-  for (const bare of machines.flatMap(withoutBar)) {
-    const found = planPart(fold, bare, budget);
-    if (found.plan.feasible === true) return toldOfBar(found);
+  for (const plan of failed) {
+    const bare = planWithoutBar(fold, plan, budget);
+    if (bare !== undefined) return bare;
   }
   return best;
 }

@@ -1,5 +1,8 @@
 import type { Machine } from '../../model/machine.ts';
-import type { PartPlan } from './part-plan.ts';
+import { isBlockingSet } from '../search/blocking-set.ts';
+import { latticeOf } from '../search/lattice.ts';
+import { netFor, type PartPlan, planPart, tooMuchFor } from './part-plan.ts';
+import type { PartToFold } from './plan-steps.ts';
 
 /**
  * A folder with the bar taken off its leaf, where it has one: the leaf is thinner then, and lies beside
@@ -9,6 +12,27 @@ export const withoutBar = (machine: Machine): Machine[] =>
   machine.kind === 'folder' && machine.section === undefined && machine.isLeafBarFitted.value
     ? [{ ...machine, isLeafBarFitted: { ...machine.isLeafBarFitted, value: false } }]
     : [];
+
+/**
+ * The plan with the bar off the leaf, for a part that has none with it. What the thinner leaf is too
+ * weak for, and folds that block each other with the bar off too, are seen before all orders are
+ * tried. `undefined` where it does not help.
+ */
+export function planWithoutBar(
+  fold: PartToFold,
+  { answer, machine }: PartPlan,
+  budget: number,
+): PartPlan | undefined {
+  for (const bare of withoutBar(machine)) {
+    const { net } = netFor(fold, bare);
+    const isHopeless =
+      tooMuchFor(fold, bare, net).length > 0 ||
+      (answer.blockingSet !== undefined && isBlockingSet(latticeOf(net, bare), answer.blockingSet));
+    const found = isHopeless ? undefined : planPart(fold, bare, budget);
+    if (found?.plan.feasible === true) return toldOfBar(found);
+  }
+  return undefined;
+}
 
 /** A plan on a folder whose bar is taken off for it, with that said before the first step. */
 export const toldOfBar = (found: PartPlan): PartPlan => ({

@@ -29,7 +29,8 @@ export function findBlockingSet(lattice: Lattice): readonly number[] | undefined
   return undefined;
 }
 
-function isBlockingSet({ strokes }: Lattice, chosen: readonly number[]): boolean {
+/** Whether some folds block each other in every order, whatever is done with all others. */
+export function isBlockingSet({ strokes }: Lattice, chosen: readonly number[]): boolean {
   const all = chosen.reduce((bits, f) => bits | (1 << f), 0);
   const own = strokes.filter(({ bits }) => (bits & all) !== 0);
   const seen = new Set<number>();
