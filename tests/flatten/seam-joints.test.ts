@@ -71,7 +71,7 @@ const splitAt = (whole: Part, cuts: readonly (SeamCut | HemCut)[]): readonly Pie
 
 const piecesOf = (whole: Part, cuts: readonly (SeamCut | HemCut)[]): readonly Piece[] => {
   const pieces = splitAt(whole, cuts);
-  if (typeof pieces[0] === 'string') throw new Error(pieces.join());
+  if (typeof pieces[0] === 'string') throw new Error(JSON.stringify(pieces));
   for (const { flat } of pieces as readonly Piece[])
     expect(flat.findings.filter(({ severity }) => severity === 'stop')).toEqual([]);
   return pieces as readonly Piece[];

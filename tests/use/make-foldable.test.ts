@@ -186,7 +186,9 @@ describe('a part that the shop cannot fold, made so that it can', () => {
 
   test.runIf(IS_FULL)('a hem is told in place of a stop that is folded double', async () => {
     const heelRest = await loadFamily('heel-rest');
-    const inputs = { floorAngle: -18, width: 160, treadDepth: 110, lipHeight: 60, cheeks: 'none' };
+    const sheet = { material: '5754-h111', thickness: 2 };
+    const sizes = { floorAngle: -18, width: 160, treadDepth: 110, lipHeight: 60, cheeks: 'none' };
+    const inputs = { ...sizes, ...sheet };
     const options = filledOptions({ shop: DEFAULT_SHOP, byMachineOnly: true });
     const told = redesignsOf(heelRest, inputs, options);
     expect(told.map((redesign) => redesign.inputs)).toContainEqual({ hemAt: 'C' });
