@@ -7,13 +7,15 @@ export interface DrawingScale {
   readonly text: string;
 }
 
-/** After ISO 5455, with 1:2.5 and 1:4 between, so that a blank fills its page; the larger first. */
+/** After ISO 5455, with others between, so that a part fills its page; the larger first. */
 export const SCALES: readonly DrawingScale[] = [
   { scale: 5, text: '5:1' },
   { scale: 2, text: '2:1' },
   { scale: 1, text: '1:1' },
+  { scale: 1 / 1.5, text: '1:1.5' },
   { scale: 0.5, text: '1:2' },
   { scale: 0.4, text: '1:2.5' },
+  { scale: 1 / 3, text: '1:3' },
   { scale: 0.25, text: '1:4' },
   { scale: 0.2, text: '1:5' },
   { scale: 0.1, text: '1:10' },
