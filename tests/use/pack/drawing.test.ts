@@ -213,3 +213,13 @@ test('the same part gives the same bytes', async () => {
   ];
   expect(Buffer.compare(one, two)).toBe(0);
 });
+
+test('is drawn on the paper that is asked for, and usually on A3 where the part is larger there', async () => {
+  // After ISO 216, lying.
+  const wide = { a4: 297, a3: 420 } as const;
+  const whole = await wholeOf('tray');
+  const widths = (paper?: 'a4' | 'a3'): number[] => [
+    ...new Set(drawingPages(whole, FILES, { ...OPTIONS, paper }).map(({ widthMm }) => widthMm)),
+  ];
+  expect([widths(), widths('a3'), widths('a4')]).toEqual([[wide.a3], [wide.a3], [wide.a4]]);
+});
