@@ -1,7 +1,7 @@
 import { type OutputId, OUTPUT_IDS, aboutOutput, isNeeded } from '../use/outputs/index.ts';
 import { OUTPUTS_ASKED } from '../use/outputs/outputs-asked.ts';
 import type { PrintUnit } from '../text/printed.ts';
-import type { PaperSize } from '../model/paper.ts';
+import type { PaperSize, SizesBy } from '../model/paper.ts';
 import { WrongInput } from './failure.ts';
 import { type Flags, textOf } from './flags.ts';
 import { saidIn, specsOf } from './option-flags.ts';
@@ -13,13 +13,14 @@ export const OUTPUT_FLAGS = specsOf(OUTPUTS_ASKED);
 export interface WantedOutputs {
   readonly outputs: readonly OutputId[];
   readonly paper: PaperSize | undefined;
+  readonly sizes: SizesBy | undefined;
   readonly date: string | undefined;
   readonly cardOf: readonly string[] | undefined;
   readonly printUnits: PrintUnit;
 }
 
 /** Flags that mean nothing where nothing is printed. */
-const ABOUT_PAPERS = ['paper', 'date'] as const;
+const ABOUT_PAPERS = ['paper', 'sizes', 'date', 'card-of'] as const;
 
 /** The outputs that are printed on paper of a size that may be chosen. */
 const PRINTED = OUTPUT_IDS.filter((id) => isNeeded('paper', [id]));
@@ -29,8 +30,15 @@ const PRINTED = OUTPUT_IDS.filter((id) => isNeeded('paper', [id]));
  * and sizes.
  */
 export const wantedOutputs = (flags: Flags): Partial<WantedOutputs> => {
-  const { papers: outputs, paper, date, cardOf, printUnits = 'mm' } = saidIn(OUTPUTS_ASKED, flags);
-  if (outputs !== undefined) return { outputs, paper, date, cardOf, printUnits };
+  const {
+    papers: outputs,
+    paper,
+    sizes,
+    date,
+    cardOf,
+    printUnits = 'mm',
+  } = saidIn(OUTPUTS_ASKED, flags);
+  if (outputs !== undefined) return { outputs, paper, sizes, date, cardOf, printUnits };
   const given = ABOUT_PAPERS.find((name) => textOf(flags, name) !== undefined);
   if (given === undefined) return { printUnits };
   throw new WrongInput([

@@ -1,6 +1,6 @@
 import type { MakeOptions } from '../use/make/make-parts.ts';
 import type { PrintUnit } from '../text/printed.ts';
-import type { PaperSize } from '../model/paper.ts';
+import type { PaperSize, SizesBy } from '../model/paper.ts';
 import type { OutputId } from '../use/outputs/index.ts';
 
 /** A job as its file describes it, with everything resolved. */
@@ -13,6 +13,8 @@ export interface JobFile {
   readonly papers: readonly OutputId[];
   /** Of what is printed; what is usual for each where none is named. */
   readonly paper: PaperSize | undefined;
+  /** How sizes of blanks are written on papers; from the datum when left out. */
+  readonly sizes?: SizesBy | undefined;
   /** The day that papers bear, as the user wrote it. */
   readonly date?: string | undefined;
   /** Unit of lengths that are printed. */

@@ -45,9 +45,9 @@ export function readJob(text: string, families: ReadonlyMap<string, Template>): 
   const {
     title,
     shop,
-    defaults: { out, papers, paper, date, printUnits },
+    defaults: { out, papers, paper, sizes, date, printUnits },
   } = entries;
-  return { ok: true, job: { title, shop, out, papers, paper, date, printUnits, parts } };
+  return { ok: true, job: { title, shop, out, papers, paper, sizes, date, printUnits, parts } };
 }
 
 /**

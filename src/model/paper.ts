@@ -19,6 +19,11 @@ export type SheetName = keyof typeof SHEETS;
 
 export const SHEET_NAMES = Object.keys(SHEETS) as readonly SheetName[];
 
+/** How sizes of a blank are written: all from the datum, or each from the one before it. */
+export const SIZES_BY = ['baseline', 'chain'] as const;
+
+export type SizesBy = (typeof SIZES_BY)[number];
+
 /** What a printer holds: sheets, a roll of some width, or all on one page, for a plotter to be cut up. */
 export type PaperSize = SheetName | 'plotter' | { readonly rollMm: number };
 

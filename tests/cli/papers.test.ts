@@ -86,11 +86,10 @@ describe('make --papers', () => {
 });
 
 describe('cards', () => {
-  const TROUGH = [
-    ...['make', 'bracket-channel', '--name', 'trough', '--weld-at', 'A', '--papers', 'card'],
-    ...['--flange-a', '300', '--web', '200', '--flange-b', '60', '--width', '500'],
-    ...['--material', 's235', '--thickness', '2'],
-  ];
+  const TROUGH =
+    'make bracket-channel --name trough --weld-at A --papers card --flange-a 300 --web 200 --flange-b 60 --width 500 --material s235 --thickness 2'.split(
+      ' ',
+    );
 
   test('are made of the pieces that are asked for, and a name that no piece has is told', async () => {
     const cwd = tempFolder();

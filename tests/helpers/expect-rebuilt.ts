@@ -76,12 +76,29 @@ const farthest = (one: readonly RebuiltPiece[], other: readonly RebuiltPiece[]):
   return Math.max(off(a ?? [], b ?? []), off(b ?? [], a ?? []));
 };
 
-/** Fields of sheet and archive. */
-export const FIELDS = [
-  { widthMm: 190, heightMm: 130 },
-  { widthMm: 98, heightMm: 160 },
-  { widthMm: 370, heightMm: 190 },
-];
+interface Size {
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
+/** Fields under the view of a sheet, beside it, and of an archive. */
+const UNDER: Size = { widthMm: 190, heightMm: 130 };
+const BESIDE: Size = { widthMm: 98, heightMm: 160 };
+const ARCHIVE: Size = { widthMm: 370, heightMm: 190 };
+
+/** About what rows of sizes on two sides take of a field, mm. */
+const ROWS_MM = { across: 60, up: 50 };
+
+/**
+ * A field in which a blank is drawn, another for each number. It stands beside the view only where it is
+ * drawn larger there, as on sheets.
+ */
+export const fieldFor = (blank: Size, number: number): Size => {
+  const scaleIn = ({ widthMm, heightMm }: Size): number =>
+    Math.min((widthMm - ROWS_MM.across) / blank.widthMm, (heightMm - ROWS_MM.up) / blank.heightMm);
+  const larger = scaleIn(BESIDE) > scaleIn(UNDER) ? BESIDE : UNDER;
+  return [UNDER, larger, ARCHIVE][number % 3] as Size;
+};
 
 /**
  * The outline, the folds and the holes of a blank, rebuilt from the figures of its drawing, are those

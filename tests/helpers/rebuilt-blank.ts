@@ -1,6 +1,7 @@
+import { dist, EYE_MM, readChains, type Reading, readOverall, readRows } from './size-rows.ts';
 import type { Piece } from '../../src/geometry/piece.ts';
 import type { Vec2 } from '../../src/geometry/vec2.ts';
-import type { Label, Picture, PictureItem } from '../../src/model/picture.ts';
+import type { Picture, PictureItem } from '../../src/model/picture.ts';
 import { type CornerRow, readHoles, type ReadTable, type RebuiltHole } from './read-holes.ts';
 
 /**
@@ -31,93 +32,13 @@ export interface RebuiltPiece {
 export type RebuiltFold =
   { readonly axis: 0 | 1; readonly value: number } | { readonly ends: readonly [Vec2, Vec2] };
 
-/** Things on paper nearer than this, mm, are at one place to the eye that follows a line. */
-const EYE_MM = 0.05;
 /** Sizes that differ by less than half of their last digit, mm of the blank, share a figure. */
 const SAME_SIZE_MM = 0.05;
 
 const cross = (a: Vec2, b: Vec2): number => a[0] * b[1] - a[1] * b[0];
-const dist = (a: Vec2, b: Vec2): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
 const wayOf = (a: Vec2, b: Vec2): Vec2 => {
   const d = dist(a, b);
   return [(b[0] - a[0]) / d, (b[1] - a[1]) / d];
-};
-
-const segments = (items: readonly PictureItem[]): { readonly from: Vec2; readonly to: Vec2 }[] =>
-  items.flatMap((item) =>
-    item.kind === 'curve' && item.pieces.length === 1 && item.pieces[0]?.bulge === 0
-      ? [{ from: item.pieces[0].from, to: item.pieces[0].to }]
-      : [],
-  );
-
-const numberAtEnd = (text: string): number | undefined => {
-  const found = /^(?:.*\s)?(-?\d+(?:\.\d+)?)$/.exec(text);
-  return found === null ? undefined : Number(found[1]);
-};
-
-/** A figure of a row, and the place along the axis to which its lines lead. */
-interface Reading {
-  readonly axis: 0 | 1;
-  readonly paper: number;
-  readonly value: number;
-}
-
-/**
- * Follows the lines of running sizes: a figure stands behind the end of a short line, that begins at
- * the knee of one that runs straight to what is measured.
- */
-const readRows = (items: readonly PictureItem[]): Reading[] => {
-  const lines = segments(items);
-  const labels = items.filter((item): item is Label => item.kind === 'label');
-  return lines.flatMap((jog): Reading[] => {
-    const stem = lines.find(
-      (l) =>
-        l !== jog &&
-        dist(l.to, jog.from) < EYE_MM &&
-        (Math.abs(l.from[0] - l.to[0]) < 1e-9 || Math.abs(l.from[1] - l.to[1]) < 1e-9),
-    );
-    if (stem === undefined) return [];
-    const axis = Math.abs(stem.from[0] - stem.to[0]) < 1e-9 ? 0 : 1;
-    const label = labels.find((l) => isBehind(l, jog.to, axis));
-    const value = label === undefined ? undefined : numberAtEnd(label.text);
-    return value === undefined ? [] : [{ axis, paper: stem.to[axis], value }];
-  });
-};
-
-/** Whether a figure of a row stands at the end of its line: its middle level with it, 1 mm behind. */
-const isBehind = (
-  { at, sizeMm, angleDeg = 0, align = 'left' }: Label,
-  end: Vec2,
-  axis: 0 | 1,
-): boolean => {
-  const [dx, dy] = [at[0] - end[0], at[1] - end[1]];
-  if (axis === 1) return Math.abs(dy + 0.36 * sizeMm) < 0.05 && Math.abs(Math.abs(dx) - 1) < 0.05;
-  if (align === 'middle')
-    return (
-      Math.abs(dx) < 0.05 && (Math.abs(dy - 1) < 0.05 || Math.abs(dy + 1 + 0.74 * sizeMm) < 0.05)
-    );
-  return (
-    angleDeg === 90 && Math.abs(dx - 0.36 * sizeMm) < 0.05 && Math.abs(Math.abs(dy) - 1) < 0.05
-  );
-};
-
-/** The overall sizes: the figures on the lines with arrows, below the blank and left of it. */
-const readOverall = (items: readonly PictureItem[]): readonly [number, number] => {
-  const heads = items.flatMap((item, i) =>
-    item.kind === 'area' && item.fill === 0 && item.rims[0]?.length === 3
-      ? [{ i, tip: item.rims[0][0]?.from as Vec2 }]
-      : [],
-  );
-  const found: [number?, number?] = [];
-  heads.forEach(({ i, tip }, k) => {
-    const other = heads[k + 1];
-    const label = items[i + 2];
-    if (other?.i !== i + 1 || label?.kind !== 'label') return;
-    const value = Number(label.text.replace(/[()]/g, ''));
-    found[Math.abs(tip[1] - other.tip[1]) < 1e-9 ? 0 : 1] = value;
-  });
-  if (found[0] === undefined || found[1] === undefined) throw new Error('no overall size');
-  return [found[0], found[1]];
 };
 
 /** A text with the end of its leader: what it names. */
@@ -273,7 +194,12 @@ export const rebuiltBlank = (
     corners: corners.filter((c) => c.key.startsWith(`${hole.key}.`)),
   }));
   const round = ledTexts(items, /^Ø[\d.]+$/)[0];
-  const rows = withOverall(readRows(items), readOverall(items), pieces);
+  const running = readRows(items);
+  const rows = withOverall(
+    [...running, ...readChains(items, running, towards)],
+    readOverall(items),
+    pieces,
+  );
   const told = valuesBy(rows, scale);
   const value = (place: Vec2, axis: 0 | 1): number | undefined => {
     const found = told(place, axis);
@@ -316,8 +242,11 @@ const withOverall = (
       const [low, high] = [Math.min(...all), Math.max(...all)];
       const zero = rows.find((r) => r.axis === axis && r.value === 0)?.paper;
       if (zero === undefined) throw new Error('no zero');
-      if (Math.abs(zero - low) < EYE_MM) return [{ axis, paper: high, value: overall[axis] }];
-      return Math.abs(zero - high) < EYE_MM ? [{ axis, paper: low, value: overall[axis] }] : [];
+      if (Math.abs(zero - low) < EYE_MM)
+        return [{ axis, paper: high, value: overall[axis], level: NaN }];
+      return Math.abs(zero - high) < EYE_MM
+        ? [{ axis, paper: low, value: overall[axis], level: NaN }]
+        : [];
     }),
   ];
 };

@@ -8,7 +8,7 @@ import { datumText } from '../sizes/datum-text.ts';
 import { type SizeTable, sizeTables } from '../sizes/size-tables.ts';
 import { dimensionedBlank } from './dimensioned-blank.ts';
 import type { DrawingHead } from './drawing-head.ts';
-import { ANGLE_KEY, FOLD_KEY } from './line-types.ts';
+import { ANGLE_KEY, CHAIN_KEY, FOLD_KEY } from './line-types.ts';
 import { SCALES } from './scales.ts';
 import {
   type Column,
@@ -34,6 +34,8 @@ export interface ListedMeasure {
 }
 
 export interface BlankDrawing {
+  /** Sizes of the blank in chains; from the datum when left out. */
+  readonly isChain?: boolean | undefined;
   readonly head: DrawingHead;
   readonly flat: FlatPattern;
   /** What the sizes of the blank are measured from. */
@@ -201,25 +203,23 @@ const LARGEST_SCALE = 2;
 
 /** The blank with its sizes in a field, what they mean under it, and what of them stands in tables. */
 const blankItems = (
-  { head, flat, datum }: BlankDrawing,
+  { head, flat, datum, isChain = false }: BlankDrawing,
   room: Extents,
 ): BlankPage & { readonly tables: readonly SizeTable[] } => {
   const widthMm = room.maxX - room.minX - 2 * SPACE_MM;
   const lines = [
     'In mm, to 0.1. The blank as its upper face is seen.',
     datumText(datum),
+    ...(isChain ? [CHAIN_KEY] : []),
     ...(flat.bends.length === 0 ? [] : [FOLD_KEY, ANGLE_KEY]),
   ].flatMap((text) => wrapped(text, widthMm, NOTE_MM.size));
   const notes = (lines.length + 1) * NOTE_MM.step + SPACE_MM;
   const field = { widthMm, heightMm: room.maxY - room.minY - notes - 2 * SPACE_MM };
   const known = SCALES.filter(({ scale }) => scale <= LARGEST_SCALE);
-  const { picture, scale, sizes } = dimensionedBlank(
-    flat,
-    datum,
-    field,
-    [],
-    known.map((s) => s.scale),
-  );
+  const { picture, scale, sizes } = dimensionedBlank(flat, datum, field, [], {
+    scales: known.map((s) => s.scale),
+    isChain,
+  });
   const bottom = room.minY + notes + SPACE_MM;
   const label = (text: string, i: number): PictureItem => ({
     kind: 'label',

@@ -5,14 +5,8 @@ import type { Datum } from '../sizes/datum.ts';
 import { drawnBlank } from '../sizes/drawn-blank.ts';
 import type { Side, Tick } from '../sizes/ticks.ts';
 import type { Field, Fitting } from './dimensioned-blank.ts';
-import {
-  canBeLevel,
-  type DrawnRow,
-  mostIn,
-  rowDepthMm,
-  sizeRow,
-  type SizeRow,
-} from './running-sizes.ts';
+import { canBeLevel, mostIn, rowDepthMm, sizeRow } from './running-sizes.ts';
+import type { DrawnRow, SizeRow } from './size-row.ts';
 
 /** Where the blank lies in its picture, on paper, with room for its sizes round it. */
 export interface LaidBlank {
@@ -26,6 +20,12 @@ export interface LaidBlank {
   readonly heightMm: number;
   /** Rows of upright lines whose figures are level. */
   readonly isLevel: Readonly<Record<Side, boolean>>;
+  readonly isChain: boolean;
+}
+
+interface LaidOptions {
+  readonly scales: readonly number[] | undefined;
+  readonly isChain: boolean;
 }
 
 /** Room for an overall size, mm, and round the picture. */
@@ -45,12 +45,20 @@ const USUAL_MM = { across: 60, up: 50 };
 /** Rounds in which sizes and scale settle: fewer figures leave more room for the blank. */
 const MOST_ROUNDS = 4;
 
+/** How the sizes of a blank are written. */
+export interface RowOptions {
+  /** Scales that it may be drawn to, the largest first; any when left out. */
+  readonly scales?: readonly number[];
+  /** Each size from the one before it; from the datum when left out. */
+  readonly isChain?: boolean;
+}
+
 /** The sizes of a blank and where it lies in a field, its rows no longer than there is room for. */
 export const sizedBlank = (
   flat: FlatPattern,
   datum: Datum,
   field: Field,
-  scales?: readonly number[],
+  { scales, isChain = false }: RowOptions = {},
 ): { readonly sizes: BlankSizes; readonly laid: LaidBlank } => {
   const { flat: turned } = drawnBlank(flat, datum);
   let scale = Math.min(
@@ -59,7 +67,7 @@ export const sizedBlank = (
   );
   for (let round = 1; ; round++) {
     const sizes = blankSizes(flat, datum, roomAt(field, turned.heightMm, scale));
-    const laid = laidOn(sizes, field, scales);
+    const laid = laidOn(sizes, field, { scales, isChain });
     const fits = (['left', 'right'] as const).every(
       (side) => sizes.ticks[side].length <= mostIn(laid.size[1] + 2 * BESIDE_MM),
     );
@@ -81,17 +89,17 @@ const roomAt = (field: Field, heightMm: number, scale: number): Room => {
 };
 
 /** As large as the field and the scales allow, with level figures where these find room. */
-const laidOn = (sizes: BlankSizes, field: Field, scales?: readonly number[]): LaidBlank => {
+const laidOn = (sizes: BlankSizes, field: Field, options: LaidOptions): LaidBlank => {
   let isLevel: LaidBlank['isLevel'] = { below: true, above: true, left: false, right: false };
-  let laid = laidWith(sizes, field, isLevel, scales);
+  let laid = laidWith(sizes, field, isLevel, options);
   for (const side of ['below', 'above'] as const) {
     if (canBeLevel(rowOn(sizes, laid, side))) continue;
     isLevel = { ...isLevel, [side]: false };
-    laid = laidWith(sizes, field, isLevel, scales);
+    laid = laidWith(sizes, field, isLevel, options);
   }
   // Less room across may have moved the figures of the other row together.
   return isLevel.below && !canBeLevel(rowOn(sizes, laid, 'below'))
-    ? laidWith(sizes, field, { ...isLevel, below: false }, scales)
+    ? laidWith(sizes, field, { ...isLevel, below: false }, options)
     : laid;
 };
 
@@ -99,11 +107,14 @@ const laidWith = (
   { ticks, drawn: { flat } }: BlankSizes,
   field: Field,
   isLevel: LaidBlank['isLevel'],
-  scales: readonly number[] | undefined,
+  { scales, isChain }: LaidOptions,
 ): LaidBlank => {
   const [across, up] = [field.widthMm - 2 * RIM_MM, field.heightMm - 2 * RIM_MM];
   const depth = (side: Side): number =>
-    rowDepthMm(ticks[side], side === 'below' || side === 'above' ? across : up, isLevel[side]);
+    rowDepthMm(
+      { ticks: ticks[side], isChain, isLevel: isLevel[side] },
+      side === 'below' || side === 'above' ? across : up,
+    );
   const margin: Record<Side, number> = {
     below: depth('below') + OVERALL_MM + RIM_MM,
     left: depth('left') + OVERALL_MM + RIM_MM,
@@ -137,6 +148,7 @@ const laidWith = (
     widthMm: field.widthMm,
     heightMm,
     isLevel,
+    isChain,
   };
 };
 
@@ -146,7 +158,7 @@ export const blankRows = (sizes: BlankSizes, laid: LaidBlank): DrawnRow[] =>
 
 const rowOn = (
   { ticks }: BlankSizes,
-  { fitting: { scale }, corner: [x0, y0], size: [w, h], widthMm, isLevel }: LaidBlank,
+  { fitting: { scale }, corner: [x0, y0], size: [w, h], widthMm, isLevel, isChain }: LaidBlank,
   side: Side,
 ): SizeRow => {
   const onX = (mm: number): number => x0 + mm * scale;
@@ -163,5 +175,6 @@ const rowOn = (
     span: isUpright ? [RIM_MM, widthMm - RIM_MM] : [y0 - BESIDE_MM, y0 + h + BESIDE_MM],
     edge: { below: y0, above: y0 + h, left: x0, right: x0 + w }[side],
     isLevel: isLevel[side],
+    isChain,
   };
 };

@@ -8,7 +8,7 @@ import type { Datum } from '../sizes/datum.ts';
 import { blankLabels } from './blank-labels.ts';
 import { blankObstacles } from './blank-obstacles.ts';
 import { pitchCircleItems, shapeItems } from './blank-shape.ts';
-import { blankRows, type LaidBlank, sizedBlank } from './blank-rows.ts';
+import { blankRows, type LaidBlank, type RowOptions, sizedBlank } from './blank-rows.ts';
 import { datumMarks } from './datum-marks.ts';
 import { type FindingMark, markItems, ringObstacles, ringsOf } from './finding-marks.ts';
 import { textGround } from './ground.ts';
@@ -43,16 +43,15 @@ export interface Field {
  * over the least metal; names of folds, holes and of the corners that a table tells beside them.
  * Habits of ISO 128 and ISO 129 (from memory): figures read from below or from the right, extension
  * lines start a little off the outline. Where something was found there is a ring with a number.
- * `scales` are those it may be drawn to, the largest first; any when left out.
  */
 export function dimensionedBlank(
   flat: FlatPattern,
   datum: Datum,
   field: Field,
   marks: readonly FindingMark[] = [],
-  scales?: readonly number[],
+  options: RowOptions = {},
 ): DimensionedBlank {
-  const { sizes, laid } = sizedBlank(flat, datum, field, scales);
+  const { sizes, laid } = sizedBlank(flat, datum, field, options);
   const { drawn } = sizes;
   const { fitting, heightMm } = laid;
   const rows = blankRows(sizes, laid);

@@ -24,6 +24,8 @@ import { SAME_DIRECTION, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 import { type DrawingScale, drawingScale } from './scales.ts';
 
 export interface FoldDrawing {
+  /** Sizes of the blank in chains; from the datum when left out. */
+  readonly isChain?: boolean | undefined;
   /** A4 or A3 where it is left out, as the part is drawn larger. */
   readonly paper?: SheetName | undefined;
   readonly head: DrawingHead;

@@ -41,6 +41,10 @@ export const strokeFold = (direction: FlatBend['direction']): Stroke => ({
 export const FOLD_KEY =
   'Fold lines are the middles of the bends: UP, a full thin line, comes towards you; DOWN, a broken one, goes away from you.';
 
+/** What figures of a chain are measured from, for the key of a paper. */
+export const CHAIN_KEY =
+  'A figure between two lines is from one to the other, 0 to ... from the datum to that line.';
+
 /** What the figure beside a fold is, for the key of a paper. */
 export const ANGLE_KEY =
   'Angles are turned from flat; in brackets what a square or an angle finder reads inside the bend.';

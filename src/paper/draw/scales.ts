@@ -5,15 +5,19 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 export interface DrawingScale {
   readonly scale: number;
   readonly text: string;
+  /** For blanks alone: views at such a scale leave too little room for their sizes. */
+  readonly isOfBlanks?: true;
 }
 
-/** After ISO 5455, with 1:2.5 and 1:4 between, so that a blank fills its page; the larger first. */
+/** After ISO 5455, with others between, so that a blank fills its page; the larger first. */
 export const SCALES: readonly DrawingScale[] = [
   { scale: 5, text: '5:1' },
   { scale: 2, text: '2:1' },
   { scale: 1, text: '1:1' },
+  { scale: 1 / 1.5, text: '1:1.5', isOfBlanks: true },
   { scale: 0.5, text: '1:2' },
   { scale: 0.4, text: '1:2.5' },
+  { scale: 1 / 3, text: '1:3', isOfBlanks: true },
   { scale: 0.25, text: '1:4' },
   { scale: 0.2, text: '1:5' },
   { scale: 0.1, text: '1:10' },
@@ -23,7 +27,8 @@ export const SCALES: readonly DrawingScale[] = [
 
 /** The largest scale up to `most` in which a drawing fits; the smallest of all where none does. */
 export const drawingScale = (fits: (scale: number) => boolean, most = Infinity): DrawingScale =>
-  SCALES.find(({ scale }) => scale <= most && fits(scale)) ?? (SCALES.at(-1) as DrawingScale);
+  SCALES.find((s) => s.isOfBlanks !== true && s.scale <= most && fits(s.scale)) ??
+  (SCALES.at(-1) as DrawingScale);
 
 /** The scale in which a picture of this size just fills a field; none of both has no size, mm. */
 export const scaleToFill = (size: Vec2, field: Vec2): number =>

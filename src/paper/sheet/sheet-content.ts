@@ -1,5 +1,5 @@
 import { type DimensionedBlank, dimensionedBlank, type Field } from '../draw/dimensioned-blank.ts';
-import { ANGLE_KEY, FOLD_KEY } from '../draw/line-types.ts';
+import { ANGLE_KEY, CHAIN_KEY, FOLD_KEY } from '../draw/line-types.ts';
 import type { BlankSizes } from '../sizes/blank-sizes.ts';
 import type { Datum } from '../sizes/datum.ts';
 import { datumText } from '../sizes/datum-text.ts';
@@ -10,7 +10,7 @@ import { type Printed, printedIn, type PrintUnit } from '../../text/printed.ts';
 import { atLeast, figure } from '../../text/figures.ts';
 import { hasStop } from '../../model/finding.ts';
 import type { FlatPattern } from '../../model/flat.ts';
-import { type SheetName, SHEETS } from '../../model/paper.ts';
+import { type SheetName, SHEETS, type SizesBy } from '../../model/paper.ts';
 import type { Part } from '../../model/part.ts';
 import type { Picture } from '../../model/picture.ts';
 import { rulesUsed } from '../../model/rules-used.ts';
@@ -50,6 +50,8 @@ export interface SheetRequest extends PapersAbout {
   readonly note?: string;
   /** A4 when left out. */
   readonly paper?: SheetName;
+  /** How sizes of the blank are written; from the datum when left out. */
+  readonly sizes?: SizesBy;
   readonly shop?: Shop;
   /** Name, without ending, of the papers of the whole that it is a piece of. */
   readonly whole?: string;
@@ -67,6 +69,7 @@ export function sheetContent({
   fit = [],
   note,
   paper = 'a4',
+  sizes: sizesBy = 'baseline',
   paperMark,
   revision,
   date,
@@ -84,7 +87,7 @@ export function sheetContent({
       title,
       cautions.filter(({ at }) => steps.includes(at)).map(({ text }) => ({ text })),
     );
-  const { blocks, sizes } = opening(made, print, paper);
+  const { blocks, sizes } = opening(made, print, { paper, isChain: sizesBy === 'chain' });
   return {
     paper,
     links,
@@ -143,11 +146,12 @@ const MOST_NAMED = 12;
 const opening = (
   { result, part, flat, datum }: SheetPart,
   print: Printed,
-  paper: SheetName,
+  { paper, isChain }: { readonly paper: SheetName; readonly isChain: boolean },
 ): { readonly blocks: readonly SheetBlock[]; readonly sizes: BlankSizes } => {
   const facts = factsOf(result, print);
   const marks = marksOf(result.findings);
-  const drawn = (field: Field): DimensionedBlank => dimensionedBlank(flat, datum, field, marks);
+  const drawn = (field: Field): DimensionedBlank =>
+    dimensionedBlank(flat, datum, field, marks, { isChain });
   const [view, side] = [onPaper(VIEW, paper), onPaper(SIDE_VIEW, paper)];
   const more = moreHeightMm(paper);
   const under = drawn({
@@ -162,7 +166,10 @@ const opening = (
   const isBeside = beside.scale > under.scale;
   const picture = viewOf(part, flat, result, isBeside ? side : view, print);
   const { sizes } = isBeside ? beside : under;
-  const blank = blankBlock(datum, isBeside ? beside : under, marks.length > 0);
+  const blank = blankBlock(datum, isBeside ? beside : under, {
+    isMarked: marks.length > 0,
+    isChain,
+  });
   const overview = { kind: 'overview', ...(picture !== undefined && { picture }), facts } as const;
   return { sizes, blocks: isBeside ? [{ ...overview, blank }] : [overview, blank] };
 };
@@ -256,13 +263,13 @@ const sideHeightMm = (bends: number): number =>
 const blankBlock = (
   datum: Datum,
   { picture, leftOut, sizes }: DimensionedBlank,
-  isMarked: boolean,
+  { isMarked, isChain }: { readonly isMarked: boolean; readonly isChain: boolean },
 ): PictureBlock => ({
   kind: 'picture',
   title: 'Blank, developed',
   picture,
   captions: [
-    `In mm, to 0.1; not to scale. ${datumText(datum)}`,
+    `In mm, to 0.1; not to scale. ${datumText(datum)}${isChain ? ` ${CHAIN_KEY}` : ''}`,
     ...(sizes.drawn.flat.bends.length === 0
       ? ['This face is up.']
       : [`This face is up. ${FOLD_KEY} ${ANGLE_KEY}`]),

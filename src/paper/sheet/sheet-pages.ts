@@ -57,6 +57,19 @@ export function sheetPages({ paper, head, blocks }: SheetContent): Picture[] {
   }));
 }
 
+/** The height that the first blocks of a sheet leave on its first page, mm; 0 where they go beyond it. */
+export const firstPageRoomMm = ({
+  paper,
+  head,
+  blocks,
+}: Pick<SheetContent, 'paper' | 'head' | 'blocks'>): number => {
+  const wide = contentMm(paper);
+  const taken = blocks
+    .map((block) => sectionOf(block, wide))
+    .flatMap((s) => [...s.head, ...s.body]);
+  return Math.max(0, bodyMm(paper) - heightOf([headStrip(head, wide), ...taken]));
+};
+
 const heightOf = (strips: readonly Strip[]): number =>
   strips.reduce((sum, s) => sum + s.heightMm, 0);
 

@@ -1,6 +1,6 @@
 import { LEAST_LINE_MM } from '../draw/line-types.ts';
 import { boxRing, line } from '../draw/strokes.ts';
-import { fittedSizeMm } from '../draw/text-width.ts';
+import { fittedSizeMm, textWidthMm } from '../draw/text-width.ts';
 import { firstAngleSymbol } from '../draw/title-block.ts';
 import type { PictureItem } from '../../model/picture.ts';
 import { handedName, type SheetHead } from './content.ts';
@@ -22,12 +22,12 @@ export const titleFields = (
   const { file, sha } = head.paperMark;
   const { paper, scale, revision, date } = head.title;
   return [
-    { heading: 'Part', text: handedName(head), share: 42 },
+    { heading: 'Part', text: handedName(head), share: 40 },
     { heading: 'Paper', text: paper, share: 34 },
     {
       heading: sha === undefined ? 'Cut file' : `Cut file, SHA-256 ${sha}`,
       text: file ?? (sha === undefined ? '-' : 'all of its pieces'),
-      share: 40,
+      share: 42,
     },
     { heading: 'Scale', text: scale, share: 18 },
     { heading: 'Revision', text: revision === '' ? '-' : revision, share: 15 },
@@ -60,12 +60,11 @@ export const titleStripItems = (
     const [from, widthMm] = [x, (field.share * wide) / all];
     x += widthMm;
     const room = widthMm - 2 * FIELD_RIM_MM;
-    const written = (text: string, want: number, at: number): PictureItem => ({
-      kind: 'label',
-      at: [from + FIELD_RIM_MM, at],
-      sizeMm: fittedSizeMm(text, want, room),
-      text,
-    });
+    const written = (words: string, want: number, at: number): PictureItem => {
+      const text = cutOff(words, room);
+      const sizeMm = fittedSizeMm(text, want, room);
+      return { kind: 'label', at: [from + FIELD_RIM_MM, at], sizeMm, text };
+    };
     return [
       ...(from === 0 ? [] : [line([from, 0], [from, TITLE_STRIP_MM], THIN)]),
       written(field.heading, LETTERS_MM.heading, TITLE_STRIP_MM - 2.6),
@@ -83,6 +82,17 @@ export const titleStripItems = (
     },
     ...items,
   ];
+};
+
+/** The least letters of the strip, mm; what is too long for them has its end cut off. */
+const LEAST_MM = 2.05;
+
+const cutOff = (text: string, widthMm: number): string => {
+  if (textWidthMm(text, LEAST_MM) <= widthMm) return text;
+  const letters = [...text];
+  while (letters.length > 0 && textWidthMm(`${letters.join('')}...`, LEAST_MM) > widthMm)
+    letters.pop();
+  return `${letters.join('')}...`;
 };
 
 /** Of the sign in the title block of a drawing. */

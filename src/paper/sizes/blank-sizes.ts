@@ -203,6 +203,8 @@ const merged = (sources: readonly Source[]): Tick[] => {
     mm,
     from,
     text: [namesText(names), figure(value, 1)].filter((t) => t !== '').join('  '),
+    names: namesText(names),
+    value: Number(figure(value, 1)),
     ...(isCentre && { isCentre }),
   }));
 };

@@ -7,7 +7,11 @@ export interface Tick {
   readonly mm: number;
   /** Where its extension line begins, across the row, mm of the drawn blank. */
   readonly from: number;
+  /** Its size from the datum, to 0.1 mm, with names where it has any. */
   readonly text: string;
+  /** Those names, and the same size as a figure. */
+  readonly names: string;
+  readonly value: number;
   /** Its extension line begins in a hole: it is drawn as the centre line that it is. */
   readonly isCentre?: true;
 }

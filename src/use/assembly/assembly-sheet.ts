@@ -14,9 +14,11 @@ import {
   type SheetBlock,
   linksHome,
   type SheetContent,
+  type SheetHead,
   type SheetStep,
   type TableBlock,
 } from '../../paper/sheet/content.ts';
+import { firstPageRoomMm } from '../../paper/sheet/sheet-pages.ts';
 import { figure } from '../../text/figures.ts';
 import type { MadeSet } from './assembled.ts';
 import {
@@ -82,41 +84,57 @@ export const assemblySheet = ({
   const [result] = set.parts.map((part) => part.result);
   if (result === undefined) throw new Error('a set of nothing');
   const shown = shownPieces(set.assembly.pieces, sizeOf(set.assembly) * VIEW_SHARE);
+  const head: SheetHead = {
+    name: set.name,
+    ...(isHanded && { hand: `${result.hand.toUpperCase()} HAND` }),
+    quantity: `Assembly of ${set.assembly.pieces.length} pieces`,
+    sheet: `${set.parts[0]?.material.name ?? ''}, ${figure(result.material.thicknessMm, 3)} mm`,
+    lines: [
+      result.family,
+      ...(revision === undefined ? [] : [`Revision ${revision}`]),
+      ...(note === undefined ? [] : [note]),
+    ],
+    mark: set.mark,
+    paperMark,
+    title: {
+      paper: `${set.base}-assembly`,
+      scale: 'not to scale',
+      revision: revision ?? '',
+      date,
+    },
+  };
+  const first: SheetBlock[] = [
+    {
+      kind: 'texts',
+      title: 'Before you begin',
+      texts: cautionsOf(set).map((text) => ({ text })),
+    },
+    overviewOf(set, welds, shown, viewOn(paper, WHOLE)),
+  ];
+  const apart = apartSize(paper, firstPageRoomMm({ paper, head, blocks: first }));
   return {
     paper,
     links: linksHome(home),
-    head: {
-      name: set.name,
-      ...(isHanded && { hand: `${result.hand.toUpperCase()} HAND` }),
-      quantity: `Assembly of ${set.assembly.pieces.length} pieces`,
-      sheet: `${set.parts[0]?.material.name ?? ''}, ${figure(result.material.thicknessMm, 3)} mm`,
-      lines: [
-        result.family,
-        ...(revision === undefined ? [] : [`Revision ${revision}`]),
-        ...(note === undefined ? [] : [note]),
-      ],
-      mark: set.mark,
-      paperMark,
-      title: {
-        paper: `${set.base}-assembly`,
-        scale: 'not to scale',
-        revision: revision ?? '',
-        date,
-      },
-    },
+    head,
     blocks: [
-      {
-        kind: 'texts',
-        title: 'Before you begin',
-        texts: cautionsOf(set).map((text) => ({ text })),
-      },
-      overviewOf(set, welds, shown, viewOn(paper, WHOLE)),
-      ...(shown === undefined ? [] : [apartBlock(shown, joined, welds, viewOn(paper, APART))]),
+      ...first,
+      ...(shown === undefined ? [] : [apartBlock(shown, joined, welds, apart)]),
       weldTable(welds),
       stepsBlock(set.assembly, joined, welds, shown, viewOn(paper, STEP)),
       pieceTable(set),
     ],
   };
+};
+
+/** The title and the words of the pieces drawn apart, and the least height at which letters are read, mm. */
+const APART_WORDS_MM = 20;
+const LEAST_APART_MM = 85;
+
+/** The pieces drawn apart take what the first page has left, or a page of their own. */
+const apartSize = (paper: SheetName, roomMm: number): ViewSize => {
+  const usual = viewOn(paper, APART);
+  const heightMm = roomMm - APART_WORDS_MM;
+  return heightMm < LEAST_APART_MM ? usual : { ...usual, heightMm };
 };
 
 /** The welds of a set, with the sides from which a torch gets to them. */

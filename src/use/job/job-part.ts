@@ -14,10 +14,10 @@ import type { MakeParts } from './remembering-parts.ts';
  * need not be made again. `version` is the program's.
  */
 export const dependsOn = (
-  { job: { papers, paper, date, printUnits }, shop }: ReadyJob,
+  { job: { papers, paper, sizes, date, printUnits }, shop }: ReadyJob,
   part: JobPart,
   version: string,
-): string => JSON.stringify([version, part, shop, papers, paper, date, printUnits]);
+): string => JSON.stringify([version, part, shop, papers, paper, sizes, date, printUnits]);
 
 /**
  * One part of a job with its files and the record that is kept of it. A part that is stopped has no
@@ -36,6 +36,7 @@ export async function makeJobPart(
     options: { ...way, shop },
     outputs: job.papers,
     paper: job.paper,
+    sizes: job.sizes,
     date: job.date,
     printUnits: job.printUnits,
     note,

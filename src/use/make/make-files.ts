@@ -12,7 +12,7 @@ import { type MakeOptions, makeParts } from './make-parts.ts';
 
 export interface MakeRequest extends Pick<
   FilesRequest,
-  'outputs' | 'paper' | 'note' | 'revision' | 'date' | 'cardOf' | 'home' | 'printUnits'
+  'outputs' | 'paper' | 'sizes' | 'note' | 'revision' | 'date' | 'cardOf' | 'home' | 'printUnits'
 > {
   readonly template: Template;
   /** Inputs by name, as a file or flags give them. */
@@ -45,13 +45,14 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
   for (const [i, part] of made.parts.entries()) {
     const quiet = withoutSilenced(part, silence);
     silenced += part.result.findings.length - quiet.result.findings.length;
-    const { options, paper, note, revision, date, cardOf, home, printUnits } = request;
+    const { options, paper, sizes, note, revision, date, cardOf, home, printUnits } = request;
     const report = i === 0 ? made.reports[0] : undefined;
     const shop = options?.shop;
     const set = sets.find(({ parts: own }) => own.some(({ base }) => base === part.base));
     const isHanded = isOneOfTwo(part, made.parts);
     const about = {
       paper,
+      sizes,
       report,
       note,
       revision,

@@ -1,7 +1,7 @@
 import type { FindingResult, ReportResult } from '../../contract/part.ts';
 import type { Contents, MarkedFile } from '../../model/output-file.ts';
 import type { PrintUnit } from '../../text/printed.ts';
-import type { PaperSize } from '../../model/paper.ts';
+import type { PaperSize, SizesBy } from '../../model/paper.ts';
 import type { Shop } from '../../model/shop.ts';
 import type { MadeSet } from '../assembly/assembled.ts';
 import type { MadePart, WholePart } from '../made-part.ts';
@@ -16,6 +16,8 @@ export interface FilesRequest {
   readonly outputs?: readonly OutputId[] | undefined;
   /** Paper size; A4 when left out. */
   readonly paper?: PaperSize | undefined;
+  /** How sizes of the blank are written; from the datum when left out. */
+  readonly sizes?: SizesBy | undefined;
   /** Figures and tables of its family for this part's sheet. */
   readonly report?: ReportResult | undefined;
   readonly note?: string | undefined;
@@ -93,6 +95,7 @@ const sourceOf = (
   made: WholePart,
   {
     paper = 'a4',
+    sizes = 'baseline',
     report,
     note,
     revision,
@@ -110,6 +113,7 @@ const sourceOf = (
   cutOnly: made.writing.cutOnly,
   form: made.writing.form,
   paper,
+  sizes,
   report,
   note,
   revision,

@@ -3,7 +3,7 @@ import type { Drawing } from '../../model/drawing.ts';
 import type { Contents } from '../../model/output-file.ts';
 import type { PrintUnit } from '../../text/printed.ts';
 import type { PaperMark } from '../../model/paper-mark.ts';
-import type { PaperSize } from '../../model/paper.ts';
+import type { PaperSize, SizesBy } from '../../model/paper.ts';
 import type { CutterImport, Shop } from '../../model/shop.ts';
 import type { MadeSet } from '../assembly/assembled.ts';
 import type { DxfVersion, WholePart } from '../made-part.ts';
@@ -62,6 +62,8 @@ export interface DrawingSource {
 export interface OutputSource extends DrawingSource {
   readonly made: WholePart;
   readonly paper: PaperSize;
+  /** How sizes of the blank are written. */
+  readonly sizes: SizesBy;
   /** Figures and tables of its family for this part's sheet. */
   readonly report: ReportResult | undefined;
   readonly note: string | undefined;

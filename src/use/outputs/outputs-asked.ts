@@ -6,7 +6,7 @@ import {
   makeField,
   optionalField,
 } from '../../forms/field.ts';
-import { type PaperSize, SHEET_NAMES } from '../../model/paper.ts';
+import { type PaperSize, SHEET_NAMES, SIZES_BY } from '../../model/paper.ts';
 import { figure } from '../../text/figures.ts';
 import { choice, text } from '../../forms/fields.ts';
 import { PRINT_UNITS } from '../../text/printed.ts';
@@ -88,6 +88,12 @@ export const OUTPUTS_ASKED = {
     ),
     'a4',
   ),
+  sizes: choice({
+    about:
+      'Sizes of the blank on sheets and drawings: baseline, all from the datum, or chain, each from the one before.',
+    choices: SIZES_BY,
+    default: 'baseline',
+  }),
   /** All when left out. */
   cardOf: optionalField(
     makeField(

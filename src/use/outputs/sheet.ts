@@ -21,7 +21,7 @@ export function jobSheetPdf(source: OutputSource): Written {
 
 const contentOf = shared((source): SheetContent => {
   const { made, report, note, shop, set, home, printUnits, isHanded, findings } = source;
-  const { paper, paperMark, revision, date } = source;
+  const { paper, sizes, paperMark, revision, date } = source;
   const { result } = made;
   return sheetContent({
     isHanded,
@@ -32,6 +32,7 @@ const contentOf = shared((source): SheetContent => {
     ...(report !== undefined && { report }),
     ...(note !== undefined && { note }),
     paper: sheetName(paper),
+    sizes,
     paperMark,
     revision,
     date,

@@ -8,7 +8,7 @@ import { sub, unit } from '../../geometry/vec2.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import type { Handover } from '../../model/handover.ts';
 import type { PaperMark } from '../../model/paper-mark.ts';
-import type { PaperSize } from '../../model/paper.ts';
+import type { PaperSize, SizesBy } from '../../model/paper.ts';
 import type { Picture } from '../../model/picture.ts';
 import type { Part } from '../../model/part.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
@@ -34,6 +34,8 @@ export interface DrawingOptions {
   readonly paper?: PaperSize | undefined;
   /** As the user wrote it. */
   readonly date?: string | undefined;
+  /** How sizes of the blank are written; from the datum when left out. */
+  readonly sizes?: SizesBy | undefined;
 }
 
 /** The drawing of a part that a service folds, as a PDF. */
@@ -55,18 +57,19 @@ export const drawingPages = (
   files: DrawingFiles,
   options: DrawingOptions,
 ): Picture[] => {
-  const { handover, paper } = options;
+  const { handover, paper, sizes } = options;
   const { part, flat, datum, result } = whole.made;
   const mesh = foldedMesh(part, flat, CHORDS_MM);
   if (mesh === undefined) throw new Error(`${part.name} has no blank`);
   return foldDrawing({
     head: headOf(whole, files, options),
+    isChain: sizes === 'chain',
     paper: paper === 'plotter' || typeof paper === 'object' ? undefined : paper,
     mesh,
     flat,
     datum,
     bends: placedBends(part, flat),
-    dimensions: spaceDimensions(part, flat, result.proof.measures),
+    dimensions: spaceDimensions(part, flat, result.proof.measures, handover.tolerance),
     measures: listedMeasures(whole.made, handover.tolerance),
   });
 };

@@ -1,14 +1,10 @@
-import { FOLDING } from '../../data/tolerances/accuracy.ts';
 import { allowedOff, decimalsBeside } from '../../data/tolerances/allowed.ts';
 import type { GeneralClass } from '../../data/tolerances/general.ts';
 import { shorterLegMm } from '../../fold/shorter-leg.ts';
 import type { ListedMeasure } from '../../paper/draw/blank-page.ts';
 import { figure } from '../../text/figures.ts';
 import type { WholePart } from '../made-part.ts';
-import { drawable } from './space-dimensions.ts';
-
-/** A service folds on a press brake (common practice). */
-const HELD = FOLDING['press brake'];
+import { drawable, HELD, offOf } from './space-dimensions.ts';
 
 /**
  * What is to be measured on the finished part, with what it may be off: the general tolerance of a
@@ -37,8 +33,7 @@ export const listedMeasures = (
     proof.measures.filter((m) => m.input === undefined),
     flat,
   ).map((m): ListedMeasure => {
-    const isFolded = m.between.some(({ kind }) => kind === 'mould' || kind === 'face');
-    const off = allowedOff('length', m.askedMm, grade, isFolded ? HELD : undefined);
+    const off = offOf(m, grade);
     return {
       name: m.name,
       text: figure(m.askedMm, decimalsBeside(off)),

@@ -32,6 +32,7 @@ export async function packJob(
     dxfVersion,
     paper: job.paper,
     date: job.date,
+    sizes: job.sizes,
     printUnits: job.printUnits,
   });
   return {

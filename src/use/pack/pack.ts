@@ -4,7 +4,7 @@ import type { Handover } from '../../model/handover.ts';
 import type { PrintUnit } from '../../text/printed.ts';
 import type { OutputFile } from '../../model/output-file.ts';
 import type { PaperMark } from '../../model/paper-mark.ts';
-import type { PaperSize } from '../../model/paper.ts';
+import type { PaperSize, SizesBy } from '../../model/paper.ts';
 import { importFor, type Shop } from '../../model/shop.ts';
 import { safeName } from '../../text/safe-name.ts';
 import { cutFileMark } from '../outputs/cut-file-mark.ts';
@@ -29,6 +29,8 @@ export interface PackOptions {
   readonly dxfVersion: MakeOptions['dxfVersion'];
   /** Of its drawings; what is usual for each when left out. */
   readonly paper?: PaperSize | undefined;
+  /** How sizes on them are written; from the datum when left out. */
+  readonly sizes?: SizesBy | undefined;
   /** The day that they bear, as the user wrote it. */
   readonly date?: string | undefined;
   /** Unit of lengths on its cover; mm when left out. */

@@ -11,6 +11,10 @@ import type { Fold, Panel, Part } from '../../model/part.ts';
 import type { Place } from '../../contract/asked.ts';
 import { centroidOf } from '../../measure/centroid.ts';
 import type { FoundMeasure } from '../../contract/proof.ts';
+import { FOLDING } from '../../data/tolerances/accuracy.ts';
+import { allowedOff, decimalsBeside } from '../../data/tolerances/allowed.ts';
+import type { GeneralClass } from '../../data/tolerances/general.ts';
+import { figure } from '../../text/figures.ts';
 import { NO_SIZE_MM } from '../../geometry/tolerance.ts';
 
 /** Poses of the panels of the folded part, as in its mesh. */
@@ -33,6 +37,7 @@ export const spaceDimensions = (
   part: Part,
   flat: FlatPattern,
   measures: readonly FoundMeasure[],
+  grade: GeneralClass,
 ): SpaceDimension[] => {
   const poses = seatedPoses(part, flat);
   return drawable(measures, flat).flatMap((measure): SpaceDimension[] => {
@@ -50,7 +55,8 @@ export const spaceDimensions = (
     return [
       {
         name: measure.name,
-        valueMm: measure.askedMm,
+        // No more decimals than what it may be off gives a meaning to.
+        valueMm: Number(figure(measure.askedMm, decimalsBeside(offOf(measure, grade)))),
         along: way,
         from,
         to,
@@ -59,6 +65,15 @@ export const spaceDimensions = (
     ];
   });
 };
+
+/** What a measure of a part that a service folds may be off, mm. */
+export const offOf = ({ between, askedMm }: FoundMeasure, grade: GeneralClass): number | null => {
+  const isFolded = between.some(({ kind }) => kind === 'mould' || kind === 'face');
+  return allowedOff('length', askedMm, grade, isFolded ? HELD : undefined);
+};
+
+/** A service folds on a press brake (common practice). */
+export const HELD = FOLDING['press brake'];
 
 /** Measures between places of panels that do not have too many holes. */
 export const drawable = (measures: readonly FoundMeasure[], flat: FlatPattern): FoundMeasure[] => {

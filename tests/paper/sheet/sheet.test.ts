@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { SHEETS } from '../../../src/model/paper.ts';
 import { textWidthMm } from '../../../src/paper/draw/text-width.ts';
 import { fitShort } from '../../../src/fit/short.ts';
 import type { MadePart } from '../../../src/use/made-part.ts';
@@ -76,11 +77,15 @@ test.each(inTurns([...FAMILIES.keys()], 0, 4))(
   '%s: nothing written off its pages, and every page says which part it is of',
   async (family) => {
     const [example] = (await loadFamily(family)).examples;
+    const paper = (['a4', 'a3', 'letter'] as const)[family.length % 3] ?? 'a4';
     for (const made of await partsOf(family, { ...example?.inputs })) {
-      const pages = sheetPages(sheetContent(requestOf(made)));
+      const pages = sheetPages(sheetContent({ ...requestOf(made), paper }));
+      expect(pages.map((page) => page.widthMm)).toEqual(pages.map(() => SHEETS[paper].widthMm));
       for (const [i, page] of pages.entries()) {
         const labels = labelsIn(page.items);
-        expect(labels.some(({ text }) => text === `${i + 1} of ${pages.length}, A4`)).toBe(true);
+        expect(
+          labels.some(({ text }) => text === `${i + 1} of ${pages.length}, ${paper.toUpperCase()}`),
+        ).toBe(true);
         expect(
           labels
             .filter(
