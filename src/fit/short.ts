@@ -1,4 +1,5 @@
 import { figure } from '../text/figures.ts';
+import { calledOf, holeCalled } from '../model/hole-names.ts';
 import type { BoltFit, FitMeasure, FitResult } from '../contract/fit.ts';
 
 /** The most lines of a short form. */
@@ -36,9 +37,10 @@ const isCutting = ({ causes: [first] }: FitMeasure): boolean =>
 /** A limit to one decimal, at least 0.1. */
 const rough = (value: number): string => figure(Math.max(0.1, value), 1);
 
-const shortMeasure = ({ name, asked, expected, likely, causes }: FitMeasure): string => {
+const shortMeasure = (measure: FitMeasure): string => {
+  const { asked, expected, likely, causes } = measure;
   const comes = Math.abs(expected - asked) < TELLING ? '' : `, comes to ${figure(expected, 1)}`;
-  return `${name} ${figure(asked)}${comes} ±${rough(likely)}, mostly from ${causes[0]?.cause}`;
+  return `${calledOf(measure)} ${figure(asked)}${comes} ±${rough(likely)}, mostly from ${causes[0]?.cause}`;
 };
 
 /** A chance in whole percent; one that is nearly certain is not shown as certain. */
@@ -46,14 +48,18 @@ export const percent = (chance: number): string =>
   chance >= 0.995 ? 'over 99 %' : `${Math.round(100 * chance)} %`;
 
 const shortBolts = (fit: BoltFit): string =>
-  `bolts through ${fit.holes.join(', ')} go in with a chance of ${percent(fit.chance)}: ${mendText(fit)}`;
+  `bolts through ${holesText(fit)} go in with a chance of ${percent(fit.chance)}: ${mendText(fit)}`;
+
+/** All holes of a set: `h1 (holesA 1), h2 (holesA 2)`. */
+export const holesText = ({ holes, names }: BoltFit): string =>
+  holes.map((from, i) => holeCalled({ name: names[i], from })).join(', ');
 
 /** What makes it likely that the bolts go in, in words. */
 export const mendText = ({ mend }: BoltFit): string => {
   if (mend === null) return 'good as it is';
   if (mend.openTo.length > 0)
-    return `open ${mend.openTo.map((o) => `${o.hole} to ${figure(o.diameterMm)}`).join(', ')} (${percent(mend.chance)})`;
+    return `open ${mend.openTo.map((o) => `${holeCalled({ name: o.name, from: o.hole })} to ${figure(o.diameterMm)}`).join(', ')} (${percent(mend.chance)})`;
   if (mend.slots.length > 0)
-    return `slot ${mend.slots.map((s) => `${s.hole} ${figure(s.widthMm)} x ${figure(s.lengthMm)} ${s.runs}`).join(', ')} (${percent(mend.chance)})`;
+    return `slot ${mend.slots.map((s) => `${holeCalled({ name: s.name, from: s.hole })} ${figure(s.widthMm)} x ${figure(s.lengthMm)} ${s.runs}`).join(', ')} (${percent(mend.chance)})`;
   return 'drill them when the part is in its place';
 };

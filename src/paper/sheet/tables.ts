@@ -5,6 +5,7 @@ import type { Printed } from '../../text/printed.ts';
 import { figure } from '../../text/figures.ts';
 import type { BendResult, PartResult, ReportResult } from '../../contract/part.ts';
 import type { Column, TableBlock } from './content.ts';
+import { calledOf } from '../../model/hole-names.ts';
 import type { ProofResult } from '../../contract/proof.ts';
 import type { FoldStep } from '../../contract/fold-plan.ts';
 
@@ -101,7 +102,7 @@ export const proofTable = (proof: ProofResult | null, print: Printed): TableBloc
   if (proof === null) return [];
   const all = [
     ...proof.measures.map((m) => ({
-      name: `${m.name}, ${print.word}`,
+      name: `${calledOf(m)}, ${print.word}`,
       asked: m.askedMm,
       found: m.foundMm,
       text: print.machine,
@@ -141,7 +142,7 @@ export const proofTable = (proof: ProofResult | null, print: Printed): TableBloc
 /** All that the proof measured, to be looked up. */
 export const proofAppendix = (proof: ProofResult | null, print: Printed): TableBlock[] => {
   const rows = [
-    ...(proof?.measures ?? []).map(({ name, askedMm }) => [name, print.machine(askedMm)]),
+    ...(proof?.measures ?? []).map((m) => [calledOf(m), print.machine(m.askedMm)]),
     ...(proof?.angles ?? []).map(({ name, askedDeg }) => [`${name}, °`, figure(askedDeg)]),
   ];
   return rows.length === 0

@@ -15,7 +15,7 @@ import {
 
 /** A hole under the name that it has on paper. */
 export interface KeyedHole {
-  /** `h1`: in the order of the blank. */
+  /** `h1`: the name of the hole. */
   readonly key: string;
   readonly hole: FlatCutout;
   /** `round 9`, `slot 8 x 20`. */
@@ -30,13 +30,12 @@ export interface KeyedHole {
 
 /** All holes but the slots along folds, which are cut and never marked. */
 export const keyedHoles = ({ cutouts }: FlatPattern): KeyedHole[] =>
-  cutouts
-    .filter((hole) => hole.kind === 'round' || hole.fold === undefined)
-    .map((hole, i) => {
-      const { size, ...what } = described(hole);
-      const work = workText(hole.use);
-      return { key: `h${i + 1}`, hole, size: work === '' ? size : `${size}, ${work}`, ...what };
-    });
+  cutouts.flatMap((hole): KeyedHole[] => {
+    if (hole.name === undefined) return [];
+    const { size, ...what } = described(hole);
+    const work = workText(hole.use);
+    return [{ key: hole.name, hole, size: work === '' ? size : `${size}, ${work}`, ...what }];
+  });
 
 const described = (hole: FlatCutout): Pick<KeyedHole, 'kind' | 'size' | 'centre' | 'leanDeg'> => {
   if (hole.kind === 'round')

@@ -124,7 +124,7 @@ const holesTable = (sizes: BlankSizes, print: Printed): SizeTable[] => {
         words('Kind'),
         big(`x ${print.word}`),
         big(`y ${print.word}`),
-        words('On, called in findings'),
+        words('On, given as'),
       ],
       rows: groups.map((group) => holeRow(group, sizes, print)),
       captions: [
@@ -154,7 +154,7 @@ const holeRow = (group: HoleGroup, { drawn: { datum } }: BlankSizes, print: Prin
   ];
 };
 
-/** How findings, the proof and the fit call a hole, by the input that it came from: `holesA 2`. */
+/** The input that a hole came from, which stands behind its name in findings: `holesA 2`. */
 const calledText = ({ holes }: HoleGroup): string => {
   const [first, last] = [holes[0], holes.at(-1)].map((h) => (h as KeyedHole).hole.from);
   return first === last ? (first as string) : `${first as string} ...`;

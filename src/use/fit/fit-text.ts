@@ -1,6 +1,7 @@
 import { figure } from '../../text/figures.ts';
 import type { BoltFit, CauseShare, FitMeasure, FitResult } from '../../contract/fit.ts';
-import { mendText, percent } from '../../fit/short.ts';
+import { calledOf } from '../../model/hole-names.ts';
+import { holesText, mendText, percent } from '../../fit/short.ts';
 import { TERMINAL_COLUMNS, textColumns } from '../../text/columns.ts';
 
 /** How well a part is likely to fit, as a table and some sentences. */
@@ -25,7 +26,7 @@ const table = (measures: readonly FitMeasure[]): string[] => {
     'from',
   ];
   const rows = measures.map((m) => [
-    m.name,
+    calledOf(m),
     withUnit(m.asked, m),
     withUnit(m.expected, m),
     figure(m.likely),
@@ -57,7 +58,7 @@ const isTold = ({ share }: CauseShare, i: number): boolean => i === 0 || (i < 3 
 const boltLines = (fit: BoltFit): string[] => {
   const bolts = [...new Set(fit.bolts)].join(' and ');
   return [
-    `  bolts  ${bolts} through ${fit.holes.join(', ')}${fit.meets === null ? '' : ` to ${fit.meets}`}: all go in with a chance of ${percent(fit.chance)} (play ${figure(fit.clearanceMm)} mm to either side)`,
+    `  bolts  ${bolts} through ${holesText(fit)}${fit.meets === null ? '' : ` to ${fit.meets}`}: all go in with a chance of ${percent(fit.chance)} (play ${figure(fit.clearanceMm)} mm to either side)`,
     ...(fit.mend === null ? [] : [`         mend: ${mendText(fit)}`]),
   ];
 };

@@ -3,6 +3,7 @@ import { allowedOff, decimalsBeside } from '../../data/tolerances/allowed.ts';
 import type { GeneralClass } from '../../data/tolerances/general.ts';
 import { shorterLegMm } from '../../fold/shorter-leg.ts';
 import type { ListedMeasure } from '../../paper/draw/blank-page.ts';
+import { calledOf } from '../../model/hole-names.ts';
 import { figure } from '../../text/figures.ts';
 import type { WholePart } from '../made-part.ts';
 import { drawable } from './space-dimensions.ts';
@@ -40,7 +41,7 @@ export const listedMeasures = (
     const isFolded = m.between.some(({ kind }) => kind === 'mould' || kind === 'face');
     const off = allowedOff('length', m.askedMm, grade, isFolded ? HELD : undefined);
     return {
-      name: m.name,
+      name: calledOf(m),
       text: figure(m.askedMm, decimalsBeside(off)),
       plusMinus: off === null ? '' : `± ${figure(off, 2)}`,
     };
