@@ -1,3 +1,4 @@
+import type { Printed } from '../../text/printed.ts';
 import { figure } from '../../text/figures.ts';
 import { includedDeg } from '../../text/angles.ts';
 import type { Extents } from '../../geometry/extents.ts';
@@ -5,7 +6,7 @@ import type { FlatBend, FlatPattern } from '../../model/flat.ts';
 import type { PictureItem } from '../../model/picture.ts';
 import type { Datum } from '../sizes/datum.ts';
 import { datumText } from '../sizes/datum-text.ts';
-import { type SizeTable, sizeTables } from '../sizes/size-tables.ts';
+import { sizesText, type SizeTable, sizeTables } from '../sizes/size-tables.ts';
 import { dimensionedBlank } from './dimensioned-blank.ts';
 import type { DrawingHead } from './drawing-head.ts';
 import { ANGLE_KEY, FOLD_KEY } from './line-types.ts';
@@ -46,11 +47,11 @@ const BENDS = [
   { heading: 'Inside R', widthMm: 22, align: 'right' },
 ] as const;
 
-const MEASURES = [
+const measuresColumns = ({ word }: Printed): Column[] => [
   { heading: 'To be measured on the finished part', widthMm: 118 },
-  { heading: 'mm or degrees', widthMm: 30, align: 'right' },
+  { heading: `${word} or degrees`, widthMm: 30, align: 'right' },
   { heading: 'may be off', widthMm: 28, align: 'right' },
-] as const;
+];
 
 const SPACE_MM = 8;
 /** The widest table. */
@@ -82,13 +83,21 @@ export const blankPages = (drawing: BlankDrawing, frame: Extents): BlankPage[] =
   const tables: LaidTable[] = [
     ...(drawing.flat.bends.length === 0
       ? []
-      : [{ columns: BENDS, rows: drawing.flat.bends.map((bend) => bendRow(bend)) }]),
+      : [
+          {
+            columns: BENDS,
+            rows: drawing.flat.bends.map((bend) => bendRow(bend, drawing.head.print)),
+          },
+        ]),
     ...blank.tables.map(({ title, columns, rows }) => ({
       title,
       columns: columnsFor(columns, rows),
       rows,
     })),
-    { columns: MEASURES, rows: drawing.measures.map((m) => [m.name, m.text, m.plusMinus]) },
+    {
+      columns: measuresColumns(drawing.head.print),
+      rows: drawing.measures.map((m) => [m.name, m.text, m.plusMinus]),
+    },
   ];
   return tablePages(tables, blank.items, {
     left,
@@ -158,12 +167,15 @@ const widthOf = ({
     columns.reduce((sum, c) => sum + c.widthMm, 0),
   );
 
-const bendRow = ({ id, direction, angleDeg, insideRadiusMm }: FlatBend): string[] => [
+const bendRow = (
+  { id, direction, angleDeg, insideRadiusMm }: FlatBend,
+  { machine }: Printed,
+): string[] => [
   id,
   direction.toUpperCase(),
   `${figure(angleDeg)}°`,
   `${figure(includedDeg(angleDeg))}°`,
-  figure(insideRadiusMm),
+  machine(insideRadiusMm),
 ];
 
 /** A blank is not drawn larger than this: its page is for its figures. */
@@ -174,9 +186,10 @@ const blankItems = (
   { head, flat, datum }: BlankDrawing,
   room: Extents,
 ): BlankPage & { readonly tables: readonly SizeTable[] } => {
+  const { print } = head;
   const widthMm = room.maxX - room.minX - 2 * SPACE_MM;
   const lines = [
-    'In mm, to 0.1. The blank as its upper face is seen.',
+    `${sizesText(print)} The blank as its upper face is seen.`,
     datumText(datum),
     ...(flat.bends.length === 0 ? [] : [FOLD_KEY, ANGLE_KEY]),
   ].flatMap((text) => wrapped(text, widthMm, NOTE_MM.size));
@@ -189,6 +202,7 @@ const blankItems = (
     field,
     [],
     known.map((s) => s.scale),
+    print,
   );
   const bottom = room.minY + notes + SPACE_MM;
   const label = (text: string, i: number): PictureItem => ({
@@ -211,7 +225,7 @@ const blankItems = (
         at: [room.minX + SPACE_MM, room.minY + notes - SPACE_MM / 2],
         sizeMm: NOTE_MM.title,
         isBold: true,
-        text: `Blank ${figure(flat.widthMm)} x ${figure(flat.heightMm)} mm, ${head.sheet}`,
+        text: `Blank ${print.tape(flat.widthMm)} x ${print.tape(flat.heightMm)} ${print.word}, ${head.sheet}`,
       },
       ...lines.map(label),
     ],

@@ -1,3 +1,4 @@
+import type { Printed } from '../../text/printed.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import { type BlankSizes, blankSizes, type Room } from '../sizes/blank-sizes.ts';
@@ -51,6 +52,7 @@ export const sizedBlank = (
   datum: Datum,
   field: Field,
   scales?: readonly number[],
+  print?: Printed,
 ): { readonly sizes: BlankSizes; readonly laid: LaidBlank } => {
   const { flat: turned } = drawnBlank(flat, datum);
   let scale = Math.min(
@@ -58,7 +60,7 @@ export const sizedBlank = (
     (field.heightMm - USUAL_MM.up) / turned.heightMm,
   );
   for (let round = 1; ; round++) {
-    const sizes = blankSizes(flat, datum, roomAt(field, turned.heightMm, scale));
+    const sizes = blankSizes(flat, datum, roomAt(field, turned.heightMm, scale), print);
     const laid = laidOn(sizes, field, scales);
     const fits = (['left', 'right'] as const).every(
       (side) => sizes.ticks[side].length <= mostIn(laid.size[1] + 2 * BESIDE_MM),

@@ -1,4 +1,4 @@
-import { figure } from '../../text/figures.ts';
+import type { Printed } from '../../text/printed.ts';
 import { movePoint } from '../../geometry/motion2.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { FlatPattern } from '../../model/flat.ts';
@@ -51,8 +51,9 @@ export function dimensionedBlank(
   field: Field,
   marks: readonly FindingMark[] = [],
   scales?: readonly number[],
+  print?: Printed,
 ): DimensionedBlank {
-  const { sizes, laid } = sizedBlank(flat, datum, field, scales);
+  const { sizes, laid } = sizedBlank(flat, datum, field, scales, print);
   const { drawn } = sizes;
   const { fitting, heightMm } = laid;
   const rows = blankRows(sizes, laid);
@@ -102,12 +103,12 @@ const EXTENSION_COST = 700;
 
 /** Width and height, on lines beyond the running sizes; in brackets where those tell them too. */
 const overallSizes = (
-  { overall: [across, up] }: BlankSizes,
+  { overall: [across, up], print: { tape } }: BlankSizes,
   { beyond, corner: [x0, y0], size: [w, h] }: LaidBlank,
 ): OverallSize[] => {
   const [x1, y1] = [x0 + w, y0 + h];
   const text = ({ mm, isTwice }: BlankSizes['overall'][0]): string =>
-    isTwice ? `(${figure(mm, 1)})` : figure(mm, 1);
+    isTwice ? `(${tape(mm, 1)})` : tape(mm, 1);
   return [
     {
       feet: [

@@ -1,3 +1,5 @@
+import type { Printed } from '../../text/printed.ts';
+
 /** What the drawing of a folded part says in words. */
 export interface DrawingHead {
   readonly name: string;
@@ -16,6 +18,8 @@ export interface DrawingHead {
   readonly grain: string;
   readonly protect: string;
   readonly revision: string;
+  /** How its lengths are written. */
+  readonly print: Printed;
   /** The name of the drawing's own file. */
   readonly file: string;
   /** The file that the blank is cut from. */

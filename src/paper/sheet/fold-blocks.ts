@@ -1,3 +1,4 @@
+import type { Printed } from '../../text/printed.ts';
 import { fewCells } from '../draw/fold-cells.ts';
 import { foldScenes } from '../draw/fold-scene.ts';
 import { restsOnWords, STEP_KEY, stepWords } from '../draw/fold-words.ts';
@@ -9,12 +10,10 @@ import type { SheetPart } from './sheet-head.ts';
 const CELLS = { 1: { widthMm: 60, heightMm: 44 }, 2: { widthMm: 29.5, heightMm: 24 } } as const;
 
 /** How the part is folded, step by step, or why nothing is said of that. */
-export const foldBlocks = ({
-  result: { foldPlan, bends, findings },
-  plan,
-  part,
-  flat,
-}: SheetPart): SheetBlock[] => {
+export const foldBlocks = (
+  { result: { foldPlan, bends, findings }, plan, part, flat }: SheetPart,
+  print: Printed,
+): SheetBlock[] => {
   if (bends.length === 0) return [];
   if (foldPlan === null)
     return texts('Folding', [
@@ -27,10 +26,11 @@ export const foldBlocks = ({
       },
     ]);
   // Of a stopped part there is nothing to be folded up.
-  const scenes = plan === undefined || hasStop(findings) ? [] : foldScenes(plan, { part, flat });
+  const scenes =
+    plan === undefined || hasStop(findings) ? [] : foldScenes(plan, { part, flat, print });
   const across = foldPlan.steps.length > 1 ? 2 : 1;
   const steps = foldPlan.steps.map((step, i): SheetStep => {
-    const { title, moves, lines } = stepWords(step, i + 1);
+    const { title, moves, lines } = stepWords(step, i + 1, print);
     const scene = scenes[i];
     return {
       title,

@@ -1,3 +1,4 @@
+import { unbroken } from '../../text/unbroken.ts';
 import { singleLine } from '../../text/single-line.ts';
 import { xmlText } from '../../text/xml.ts';
 
@@ -34,8 +35,9 @@ export interface FrontPart {
   readonly warnings: readonly string[];
   /** Why there is nothing to cut. */
   readonly refused?: string | undefined;
-  /** The address of a picture of its blank. */
+  /** The address of a picture of its blank, or of something else that it says. */
   readonly picture?: string | undefined;
+  readonly shows?: string | undefined;
   /** The page to read first. */
   readonly sheet?: string | undefined;
   readonly links: readonly FrontLink[];
@@ -78,7 +80,7 @@ export const frontHtml = (page: FrontPage): string =>
     '',
   ].join('\n');
 
-const text = (given: string): string => xmlText(singleLine(given));
+const text = (given: string): string => xmlText(unbroken(singleLine(given)));
 
 const listed = (title: string, texts: readonly FrontText[]): string[] =>
   texts.length === 0
@@ -107,7 +109,16 @@ const sheetsHtml = (sheets: readonly FrontSheet[]): string[] =>
 const linksOf = (links: readonly FrontLink[]): string =>
   links.map(({ to, text: words }) => `<a href="${text(to)}">${text(words)}</a>`).join(' ');
 
-const partHtml = ({ name, facts, warnings, refused, picture, sheet, links }: FrontPart): string => {
+const partHtml = ({
+  name,
+  facts,
+  warnings,
+  refused,
+  picture,
+  shows = 'blank',
+  sheet,
+  links,
+}: FrontPart): string => {
   const first = sheet ?? links[0]?.to;
   const linked = (inner: string): string =>
     first === undefined ? inner : `<a href="${text(first)}">${inner}</a>`;
@@ -115,7 +126,7 @@ const partHtml = ({ name, facts, warnings, refused, picture, sheet, links }: Fro
     '<div class="part">',
     ...(picture === undefined
       ? []
-      : [`<img src="${text(picture)}" alt="Blank of ${text(name)}" loading="lazy">`]),
+      : [`<img src="${text(picture)}" alt="${text(name)}: ${text(shows)}" loading="lazy">`]),
     `<h3>${linked(text(name))}</h3>`,
     ...facts.map((fact) => `<p>${text(fact)}</p>`),
     ...(refused === undefined ? [] : [`<p class="refused">Not made: ${text(refused)}</p>`]),

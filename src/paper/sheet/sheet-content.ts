@@ -1,5 +1,7 @@
+import { printedFinding } from '../../model/printed-finding.ts';
 import { type DimensionedBlank, dimensionedBlank, type Field } from '../draw/dimensioned-blank.ts';
 import { ANGLE_KEY, FOLD_KEY } from '../draw/line-types.ts';
+import { sizesText } from '../sizes/size-tables.ts';
 import type { BlankSizes } from '../sizes/blank-sizes.ts';
 import type { Datum } from '../sizes/datum.ts';
 import { datumText } from '../sizes/datum-text.ts';
@@ -16,6 +18,7 @@ import { rulesUsed } from '../../model/rules-used.ts';
 import type { Shop } from '../../model/shop.ts';
 import type { PartResult, ReportResult } from '../../contract/part.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
+import { printedBlock } from './printed-block.ts';
 import {
   CONTENT_MM,
   type Fact,
@@ -65,8 +68,12 @@ export function sheetContent({
   units,
   links = [],
 }: SheetRequest): SheetContent {
-  const { result, part, plan } = made;
+  const { part, plan } = made;
   const print = printedIn(units);
+  const result: PartResult = {
+    ...made.result,
+    findings: made.result.findings.map((f) => printedFinding(f, print)),
+  };
   const cautions = cautionsAmong(result.findings);
   const cautionTexts = (title: string, ...steps: readonly CautionStep[]): TextBlock[] =>
     texts(
@@ -91,9 +98,9 @@ export function sheetContent({
       ...blocks,
       ...bendTable(result, print),
       ...texts('To be decided before it is cut', findingsOf(result.findings, ['warn'])),
-      ...blankTables(sizes, print),
+      ...blankTables(sizes),
       ...cautionTexts('Cautions: before it is cut and folded', 'cutting', 'folding'),
-      ...foldBlocks(made),
+      ...foldBlocks(made, print),
       ...cautionTexts('Cautions: before it is welded and fitted', 'welding', 'fitting'),
       ...checkTable({
         result,
@@ -107,10 +114,10 @@ export function sheetContent({
         fit.map((text) => ({ text })),
       ),
       ...texts('Notes', findingsOf(result.findings, ['note'])),
-      ...(report === undefined ? [] : reportTables(report)),
+      ...(report === undefined ? [] : reportTables(report, print)),
       ...proofTable(result.proof, print),
       ...proofAppendix(result.proof, print),
-    ],
+    ].map((block) => printedBlock(block, print)),
   };
 }
 
@@ -128,7 +135,8 @@ const opening = (
 ): { readonly blocks: readonly SheetBlock[]; readonly sizes: BlankSizes } => {
   const facts = factsOf(result, print);
   const marks = marksOf(result.findings);
-  const drawn = (field: Field): DimensionedBlank => dimensionedBlank(flat, datum, field, marks);
+  const drawn = (field: Field): DimensionedBlank =>
+    dimensionedBlank(flat, datum, field, marks, undefined, print);
   const under = drawn({ widthMm: CONTENT_MM, heightMm: blankHeightMm(flat, result.findings) });
   const beside = drawn({
     widthMm: CONTENT_MM - SIDE_VIEW.widthMm - GUTTER_MM,
@@ -187,7 +195,7 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult, print: Print
           name: 'Cut length',
           value: `${print.machine(blank.cutLengthMm, 0)} ${print.word}, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}`,
         },
-        { name: 'Area of metal', value: `${figure(blank.areaMm2 / 100, 1)} cm²` },
+        { name: 'Area of metal', value: print.area(blank.areaMm2) },
       ]),
   ...(bends.length === 0 ? [] : [{ name: 'Bends by', value: rulesUsed(rule, bends) }]),
   ...(proof === null
@@ -195,7 +203,9 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult, print: Print
     : [
         {
           name: 'Proof of the cut file',
-          value: `within ${atLeast(proof.worstMm, 3)} mm in ${proof.measures.length} measures`,
+          value: print.words(
+            `within ${atLeast(proof.worstMm, 3)} mm in ${proof.measures.length} measures`,
+          ),
         },
       ]),
 ];
@@ -238,7 +248,7 @@ const blankBlock = (
   title: 'Blank, developed',
   picture,
   captions: [
-    `In mm, to 0.1; not to scale. ${datumText(datum)}`,
+    `${sizesText(sizes.print)} Not to scale. ${datumText(datum)}`,
     ...(sizes.drawn.flat.bends.length === 0
       ? ['This face is up.']
       : [`This face is up. ${FOLD_KEY} ${ANGLE_KEY}`]),

@@ -1,3 +1,4 @@
+import { unbroken } from '../../text/unbroken.ts';
 import { htmlComment } from '../write/html-comment.ts';
 import { pictureSvg } from '../write/picture-svg.ts';
 import {
@@ -85,7 +86,7 @@ const STYLE = [
   `ul{margin:0;padding:0;list-style:none}li{display:flex;gap:3mm;padding-bottom:.5mm;font-size:${TYPE_MM.note}mm;break-inside:avoid}li b{flex:none;min-width:2mm}`,
 ].join('\n');
 
-const text = (value: string): string => xmlText(singleLine(value));
+const text = (value: string): string => xmlText(unbroken(singleLine(value)));
 
 /**
  * For a string in a style sheet within HTML: all but plain letters by their numbers (CSS Syntax 3,

@@ -1,3 +1,4 @@
+import { unitFigure } from '../../text/unit-figure.ts';
 import type { BlankSizes } from '../sizes/blank-sizes.ts';
 import { sizeTables } from '../sizes/size-tables.ts';
 import { includedDeg } from '../../text/angles.ts';
@@ -81,8 +82,8 @@ const bendColumns = (isPlanned: boolean, { word }: Printed): Column[] => [
 ];
 
 /** Sizes that are told beside the picture of the blank. */
-export const blankTables = (sizes: BlankSizes, print: Printed): TableBlock[] =>
-  sizeTables(sizes, print).map((sizeTable) => ({
+export const blankTables = (sizes: BlankSizes): TableBlock[] =>
+  sizeTables(sizes).map((sizeTable) => ({
     kind: 'table',
     ...sizeTable,
     isClose: sizeTable.rows.length > CLOSE_ROWS,
@@ -165,7 +166,10 @@ const signed = (value: number): string => {
 };
 
 /** Figures and tables that a family tells beside its parts. */
-export const reportTables = ({ name, figures, tables }: ReportResult): TableBlock[] => [
+export const reportTables = (
+  { name, figures, tables }: ReportResult,
+  print: Printed,
+): TableBlock[] => [
   ...(figures.length === 0
     ? []
     : [
@@ -173,14 +177,19 @@ export const reportTables = ({ name, figures, tables }: ReportResult): TableBloc
           kind: 'table',
           title: `${name} in figures`,
           columns: [words('What'), big('Figure'), words('Unit'), words('About')],
-          rows: figures.map((f) => [f.name, figure(f.value), f.unit, f.about ?? '']),
+          rows: figures.map((f) => [f.name, ...unitFigure(f.value, f.unit, print), f.about ?? '']),
         } satisfies TableBlock,
       ]),
   ...tables.map(({ title, columns, rows }): TableBlock => ({
     kind: 'table',
     title: `${name}: ${title}`,
-    columns: columns.map((c) => plain(c.unit === '' ? c.name : `${c.name}, ${c.unit}`)),
-    rows: rows.map((row) => row.map((value) => figure(value))),
+    columns: columns.map((c) => {
+      const [, unit] = unitFigure(0, c.unit, print);
+      return plain(unit === '' ? c.name : `${c.name}, ${unit}`);
+    }),
+    rows: rows.map((row) =>
+      row.map((value, i) => unitFigure(value, columns[i]?.unit ?? '', print)[0]),
+    ),
     across: rows.length > 12 && columns.length <= 3 ? 2 : 1,
     isClose: rows.length > 12,
   })),

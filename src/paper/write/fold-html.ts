@@ -1,3 +1,4 @@
+import { unbroken } from '../../text/unbroken.ts';
 import { foldCells } from '../draw/fold-cells.ts';
 import type { FoldCards, StrokeCard } from '../draw/fold-pages.ts';
 import { singleLine } from '../../text/single-line.ts';
@@ -34,7 +35,7 @@ export const foldHtml = ({ heading, captions, strokes }: FoldCards, mark: string
     '',
   ].join('\n');
 
-const text = (value: string): string => xmlText(singleLine(value));
+const text = (value: string): string => xmlText(unbroken(singleLine(value)));
 
 const strokeHtml = ({ title, lines, scene }: StrokeCard, i: number, count: number): string => {
   const cells = scene === undefined ? [] : foldCells(scene, CELL);

@@ -72,6 +72,6 @@ const orderOf = ({ part, result: { foldPlan } }: WholePart): FoldingPiece['order
 const allTogether = ({ folds }: Part): FoldingPiece['order'] =>
   folds.length === 0 ? [] : [folds.map(({ id }) => id)];
 
-const contentOf = shared(({ set, note, revision, isHanded, home }) =>
-  set === undefined ? undefined : assemblySheet({ set, note, revision, isHanded, home }),
+const contentOf = shared(({ set, note, revision, isHanded, home, printUnits: units }) =>
+  set === undefined ? undefined : assemblySheet({ set, note, revision, isHanded, home, units }),
 );

@@ -19,11 +19,12 @@ export function cardPdf({
 }: OutputSource): Written {
   const { flat, datum, drawing, result, mark } = made;
   const { name, hand, quantity, material } = result;
+  const print = printedIn(printUnits);
   const about = cardAbout({
     quantity,
     sheet: `${material.id} ${figure(material.thicknessMm, 3)} mm`,
     flat,
-    print: printedIn(printUnits),
+    print,
     ...(revision !== undefined && { revision }),
     ...(note !== undefined && { note }),
   });
@@ -34,6 +35,7 @@ export function cardPdf({
     name,
     about,
     paper,
+    print,
     cautions: cautionsAmong(result.findings).map(({ short }) => short),
     ...(isHanded && { hand }),
   });

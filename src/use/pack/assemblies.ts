@@ -1,3 +1,4 @@
+import type { PrintUnit } from '../../text/printed.ts';
 import { sheetPages } from '../../paper/sheet/sheet-pages.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
 import type { MadeSet } from '../assembly/assembled.ts';
@@ -15,6 +16,7 @@ export interface PackedAssembly extends Entry {
 export const assembliesIn = (
   parts: readonly ListedPart[],
   sets: readonly MadeSet[],
+  units?: PrintUnit,
 ): PackedAssembly[] => {
   const names = new FileNames();
   return sets.flatMap((set): PackedAssembly[] => {
@@ -22,7 +24,7 @@ export const assembliesIn = (
     const [first] = of;
     if (first === undefined || of.length < set.parts.length) return [];
     const { note, revision } = first.part;
-    const content = assemblySheet({ set, note, revision });
+    const content = assemblySheet({ set, note, revision, units });
     const about = { title: `${set.name}: assembly`, mark: set.mark };
     const bytes = writePdf(sheetPages(content), about);
     return [{ name: names.take(`${set.base}-assembly`, 'pdf'), bytes, of }];

@@ -1,3 +1,4 @@
+import { printedIn, type PrintUnit } from '../../text/printed.ts';
 import type { DrawingHead } from '../../paper/draw/drawing-head.ts';
 import type { PlacedBend } from '../../paper/draw/fold-callouts.ts';
 import { foldDrawing } from '../../paper/draw/fold-drawing.ts';
@@ -27,10 +28,10 @@ export interface DrawingFiles {
 export const drawingPdf = (
   whole: HandedPart,
   { cutFile, file }: DrawingFiles,
-  { handover }: { readonly handover: Handover },
+  { handover, units }: { readonly handover: Handover; readonly units?: PrintUnit | undefined },
 ): Uint8Array => {
   const { result, mark } = whole.made;
-  return writePdf(drawingPages(whole, { cutFile, file }, handover), {
+  return writePdf(drawingPages(whole, { cutFile, file }, handover, printedIn(units)), {
     title: `${result.name}, ${result.hand} hand, folding`,
     mark,
   });
@@ -41,18 +42,19 @@ export const drawingPages = (
   whole: HandedPart,
   files: DrawingFiles,
   handover: Handover,
+  print = printedIn(),
 ): Picture[] => {
   const { part, flat, datum, result } = whole.made;
   const mesh = foldedMesh(part, flat, CHORDS_MM);
   if (mesh === undefined) throw new Error(`${part.name} has no blank`);
   return foldDrawing({
-    head: headOf(whole, files, handover),
+    head: { ...headOf(whole, files, handover), print },
     mesh,
     flat,
     datum,
     bends: placedBends(part, flat),
     dimensions: spaceDimensions(part, flat, result.proof.measures),
-    measures: listedMeasures(whole.made, handover.tolerance),
+    measures: listedMeasures(whole.made, handover.tolerance, print),
   });
 };
 
@@ -60,7 +62,7 @@ const headOf = (
   { made: { result, material }, revision = '', baseName }: HandedPart,
   files: DrawingFiles,
   { tolerance, protect }: Handover,
-): DrawingHead => ({
+): Omit<DrawingHead, 'print'> => ({
   name: result.name,
   // Of a pair the hand is a word of its own beside the name.
   ...(baseName !== result.name && { hand: result.hand }),

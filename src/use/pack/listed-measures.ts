@@ -1,3 +1,4 @@
+import type { Printed } from '../../text/printed.ts';
 import { FOLDING } from '../../data/tolerances/accuracy.ts';
 import { allowedOff, decimalsBeside } from '../../data/tolerances/allowed.ts';
 import type { GeneralClass } from '../../data/tolerances/general.ts';
@@ -19,6 +20,7 @@ const HELD = FOLDING['press brake'];
 export const listedMeasures = (
   { part, flat, result: { proof } }: Pick<WholePart, 'part' | 'flat' | 'result'>,
   grade: GeneralClass,
+  { tape, machine }: Printed,
 ): ListedMeasure[] => {
   const angles = proof.angles.flatMap((a): ListedMeasure[] => {
     const fold = part.folds.find(({ id }) => id === a.fold);
@@ -42,8 +44,8 @@ export const listedMeasures = (
     const off = allowedOff('length', m.askedMm, grade, isFolded ? HELD : undefined);
     return {
       name: calledOf(m),
-      text: figure(m.askedMm, decimalsBeside(off)),
-      plusMinus: off === null ? '' : `± ${figure(off, 2)}`,
+      text: tape(m.askedMm, decimalsBeside(off)),
+      plusMinus: off === null ? '' : `± ${machine(off)}`,
     };
   });
   return [...angles, ...lengths];

@@ -105,7 +105,7 @@ const zipOf = async (
   const drawn = listed.flatMap(({ part, drawing, file }) =>
     drawing === undefined ? [] : [{ part, drawing, file }],
   );
-  const assemblies = assembliesIn(listed, sets);
+  const assemblies = assembliesIn(listed, sets, options.printUnits);
   const files: Entry[] = [
     {
       name: COVER,
@@ -123,7 +123,11 @@ const zipOf = async (
     ...[...cut].map(([name, part]): Entry => ({ name, bytes: utf8(cutFile(part, options)) })),
     ...drawn.map(({ part, drawing, file }): Entry => ({
       name: drawing,
-      bytes: drawingPdf(part, { cutFile: file, file: drawing }, options),
+      bytes: drawingPdf(
+        part,
+        { cutFile: file, file: drawing },
+        { handover: options.handover, units: options.printUnits },
+      ),
     })),
     ...assemblies.map(({ name, bytes }): Entry => ({ name, bytes })),
   ];

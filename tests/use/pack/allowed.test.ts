@@ -1,3 +1,4 @@
+import { printedIn } from '../../../src/text/printed.ts';
 import { describe, expect, test } from 'vitest';
 import { listedMeasures } from '../../../src/use/pack/listed-measures.ts';
 import { shorterLegMm } from '../../../src/fold/shorter-leg.ts';
@@ -28,7 +29,7 @@ describe('what the drawing of an archive allows', () => {
     for (const made of await madeOf(family, {}, { foldAt: 'service', shop: DEFAULT_SHOP })) {
       if (made.stopped) continue;
       for (const grade of GRADES) {
-        const told = listedMeasures(made, grade);
+        const told = listedMeasures(made, grade, printedIn());
         for (const { name, text, plusMinus } of told) {
           if (plusMinus === '') continue;
           const off = Number(/[\d.]+/.exec(plusMinus)?.[0]);
@@ -67,7 +68,9 @@ describe('what the drawing of an archive allows', () => {
       ['v', 3],
     ] as const) {
       expect((published(ANGLE, 9, grade) ?? 0) / 60).toBe(deg);
-      const angles = listedMeasures(made, grade).filter(({ text }) => text.endsWith('°'));
+      const angles = listedMeasures(made, grade, printedIn()).filter(({ text }) =>
+        text.endsWith('°'),
+      );
       expect(angles.map((a) => a.plusMinus)).toEqual([`± ${deg}°`]);
     }
   });
