@@ -180,7 +180,7 @@ const compare = (where: string, mm: Texts, inch: Texts, known: readonly Read[] =
   // Longer figures may leave room for a smaller scale only.
   for (const text of inch.drawn.filter((one) => !/^[\d.]+:[\d.]+$/.test(one)))
     expect(
-      figuresIn(text.replace(SIZES_SENTENCE, '')).filter(
+      figuresIn(text.replace(SIZES_SENTENCE, '').replace(/[\d.]+°/g, '')).filter(
         (read) => !all.some((own) => isSame(own, read)),
       ),
       `${where}: ${text}`,

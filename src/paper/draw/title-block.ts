@@ -97,7 +97,7 @@ const partRows = (head: DrawingHead): Row[] => [
       { at: 0, heading: 'General tolerances', text: `ISO 2768-${head.tolerance}` },
       {
         at: 48,
-        heading: `Lengths in ${head.print.word}, legs measured to`,
+        heading: `Lengths in ${head.print.unit === 'mm' ? 'mm' : 'inches'}, legs measured to`,
         text: `${head.measure} faces`,
       },
       {

@@ -137,7 +137,11 @@ const opening = (
   const marks = marksOf(result.findings);
   const drawn = (field: Field): DimensionedBlank =>
     dimensionedBlank(flat, datum, field, marks, undefined, print);
-  const under = drawn({ widthMm: CONTENT_MM, heightMm: blankHeightMm(flat, result.findings) });
+  const longerMm = print.unit === 'mm' ? 0 : LONGER_MM;
+  const under = drawn({
+    widthMm: CONTENT_MM,
+    heightMm: blankHeightMm(flat, result.findings) - longerMm,
+  });
   const beside = drawn({
     widthMm: CONTENT_MM - SIDE_VIEW.widthMm - GUTTER_MM,
     heightMm: sideHeightMm(flat.bends.length),
@@ -209,6 +213,9 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult, print: Print
         },
       ]),
 ];
+
+/** Sizes with fractions, and the words on how they are rounded, take so many more lines of the page, mm. */
+const LONGER_MM = 18;
 
 /** What stands above the pictures takes so much of the first page for each notice, mm. */
 const NOTICE_MM = 8;

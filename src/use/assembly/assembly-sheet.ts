@@ -139,7 +139,7 @@ const overviewOf = (
     { name: 'Pieces', value: String(assembly.pieces.length), isBig: true },
     {
       name: 'Seams',
-      value: `${welds.length}, ${print.tape(length, 0)} ${print.word} in all`,
+      value: `${welds.length}, together ${print.tape(length, 0)} ${print.word}`,
       isBig: true,
     },
     { name: 'Mass without welds', value: `${figure(mass, 2)} kg` },

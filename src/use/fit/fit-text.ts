@@ -49,8 +49,11 @@ const table = (measures: readonly FitMeasure[], print: Printed): string[] => {
   ).map((line) => `  ${line}`);
 };
 
-const withUnit = (value: number, { unit }: FitMeasure, { tape }: Printed): string =>
-  unit === 'mm' ? tape(value) : `${figure(value)} deg`;
+/** In decimals, as fine as the room of a terminal lets them be: 0.01 mm, 0.01 in. */
+const withUnit = (value: number, { unit }: FitMeasure, print: Printed): string =>
+  unit === 'mm'
+    ? print.machine(value, print.unit === 'mm' ? 2 : 1)
+    : `${figure(value)}${print.unit === 'mm' ? ' deg' : '°'}`;
 
 const offText = (value: number, { unit }: FitMeasure, { machine }: Printed): string =>
   unit === 'mm' ? machine(value) : figure(value);
@@ -60,7 +63,7 @@ const toleranceCells = (measure: FitMeasure, print: Printed): string[] => {
   return tolerance === null
     ? ['', '']
     : [
-        `${tolerance.grade} ±${unit === 'mm' ? print.machine(tolerance.plusMinus, 3) : figure(tolerance.plusMinus, 3)}`,
+        `${tolerance.grade} ±${unit === 'mm' ? print.machine(tolerance.plusMinus) : figure(tolerance.plusMinus, 3)}`,
         percent(tolerance.chance),
       ];
 };

@@ -1,3 +1,4 @@
+import { calledOf } from '../../../src/model/hole-names.ts';
 import { printedIn } from '../../../src/text/printed.ts';
 import { describe, expect, test } from 'vitest';
 import { listedMeasures } from '../../../src/use/pack/listed-measures.ts';
@@ -39,7 +40,7 @@ describe('what the drawing of an archive allows', () => {
             expect(off).toBeGreaterThanOrEqual(FOLD.deg);
             continue;
           }
-          const measure = made.result.proof.measures.find((m) => m.name === name);
+          const measure = made.result.proof.measures.find((m) => calledOf(m) === name);
           const general = published(LINEAR, measure?.askedMm ?? 0, grade);
           const isCut = measure?.between.every(({ kind }) => !['mould', 'face'].includes(kind));
           if (general !== null)
