@@ -5,6 +5,7 @@ import type { Vec2 } from '../geometry/vec2.ts';
 import type { NamedRule } from '../rules/rule.ts';
 import { type Finding, stop, warn } from '../model/finding.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
+import { holeCalled } from '../model/hole-names.ts';
 import type { HoleUse } from '../model/hole-use.ts';
 import type { PlaceFigure } from '../model/part.ts';
 import type { Material } from '../model/material.ts';
@@ -45,6 +46,7 @@ export interface Cutting {
 /** A hole as a curve. */
 export interface Hole {
   readonly from: string;
+  readonly name: string | undefined;
   readonly panel: string;
   readonly curve: Loop;
   readonly box: Extents;
@@ -83,13 +85,14 @@ function cuttingOf({ flat: { thicknessMm }, material, shop }: CheckedPart): Cutt
 }
 
 function toHole(cutout: FlatCutout): Hole {
-  const { from, panel, inputs = [] } = cutout;
+  const { from, name, panel, inputs = [] } = cutout;
   const curve =
     cutout.kind === 'round' ? circle(cutout.centre, cutout.diameterMm / 2) : cutout.loop;
   const box = loopExtents(curve) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const centre: Vec2 = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
   return {
     from,
+    name,
     panel,
     curve,
     box,
@@ -103,7 +106,7 @@ function toHole(cutout: FlatCutout): Hole {
   };
 }
 
-/** How findings name a hole: `Hole holesA 2 in leg A`, `Hole bolt 1 (boltCircle) in flange`. */
+/** How findings name a hole: `Hole h2 (holesA 2) in leg A`, `Hole h1 (bolt 1, boltCircle) in flange`. */
 export const nameOf = (hole: Hole): string => `Hole ${labelOf(hole)} in ${hole.panel}`;
 
 /** The inputs, panel and place that a finding about a hole names. */
@@ -122,11 +125,13 @@ export const inputsOf = (alike: readonly Hole[]): string[] => [
   ...new Set(alike.flatMap(({ inputs }) => inputs)),
 ];
 
-/**
- * The hole's own name, followed by the inputs that it came from unless the name already tells them.
- */
-export const labelOf = ({ from, inputs, isNamed }: Hole): string =>
-  isNamed ? from : `${from} (${inputs.join(', ')})`;
+/** The hole's name and what it came from, with the inputs of that unless it already tells them. */
+export const labelOf = ({ name, from, inputs, isNamed }: Hole): string => {
+  if (isNamed) return holeCalled({ name, from });
+  return name === undefined
+    ? `${from} (${inputs.join(', ')})`
+    : holeCalled({ name, from: [from, ...inputs].join(', ') });
+};
 
 /**
  * The entry that a hole was asked for by, which holes of one pattern share: `holesA 2` for `holesA
@@ -135,11 +140,11 @@ export const labelOf = ({ from, inputs, isNamed }: Hole): string =>
 export const entryOf = ({ from, panel }: Hole): string =>
   `${from.replace(/(\d)\.\d+$/, '$1')} in ${panel}`;
 
-/** How findings name several holes that are alike: `Holes holesA 1 and 3 more in leg A`. */
+/** How findings name several holes that are alike: `Holes h1 (holesA 1) and 3 more in leg A`. */
 export const namesOf = ([first, ...more]: readonly [Hole, ...Hole[]]): string =>
   more.length === 0
     ? nameOf(first)
-    : `Holes ${first.from} and ${more.length} more in ${first.panel}`;
+    : `Holes ${labelOf(first)} and ${more.length} more in ${first.panel}`;
 
 /**
  * A finding about something that no cutter of the shop can do. It stops the part; where the shop's

@@ -11,6 +11,7 @@ import {
   cutterName,
   type Cutting,
   type Hole,
+  labelOf,
   nameOf,
   onHole,
   onHoles,
@@ -62,7 +63,7 @@ function between({ cutter, limitMm }: Cutting, a: Hole, b: Hole): Finding[] {
     isInside(b.curve, a.centre)
   )
     return [];
-  const message = `${nameOf(a)} and hole ${b.from} in ${b.panel} leave ${figure(gap)} mm of metal between them; ${cutterName(cutter)} asks for ${figure(least)} mm. Move them ${atLeast(least - gap)} mm apart, or make them smaller.`;
+  const message = `${nameOf(a)} and hole ${labelOf(b)} in ${b.panel} leave ${figure(gap)} mm of metal between them; ${cutterName(cutter)} asks for ${figure(least)} mm. Move them ${atLeast(least - gap)} mm apart, or make them smaller.`;
   return [
     {
       ...warn(webTooThin, message),

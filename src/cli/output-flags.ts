@@ -1,6 +1,6 @@
 import { type OutputId, OUTPUT_IDS, aboutOutput, isNeeded } from '../use/outputs/index.ts';
 import { OUTPUTS_ASKED } from '../use/outputs/outputs-asked.ts';
-import type { PrintUnit } from '../text/printed.ts';
+import { type Printed, printedIn, type PrintUnit } from '../text/printed.ts';
 import type { PaperSize, SizesBy } from '../model/paper.ts';
 import { WrongInput } from './failure.ts';
 import { type Flags, textOf } from './flags.ts';
@@ -8,6 +8,15 @@ import { saidIn, specsOf } from './option-flags.ts';
 
 /** Flags of `make` that ask for outputs besides the cut files. */
 export const OUTPUT_FLAGS = specsOf(OUTPUTS_ASKED);
+
+const PRINT_UNITS = { printUnits: OUTPUTS_ASKED.printUnits };
+
+/** The flag of commands that print lengths and write no papers. */
+export const PRINT_FLAGS = specsOf(PRINT_UNITS);
+
+/** How such a command writes lengths. */
+export const printedFor = (flags: Flags): Printed =>
+  printedIn(saidIn(PRINT_UNITS, flags).printUnits);
 
 /** The outputs that are wanted, and the paper. */
 export interface WantedOutputs {

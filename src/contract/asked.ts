@@ -69,8 +69,16 @@ export type Place =
   /** Greatest deviation of the cut lines from those that were made. */
   | { readonly kind: 'cut'; readonly of: number };
 
+/** What is said of holes, beside a name that calls them by their inputs. */
+export interface OfHoles {
+  /** The holes that it is about, as the papers call them: `h1`. */
+  readonly holes?: readonly string[] | undefined;
+  /** The name for a person, with theirs in it: `h1 (holesA 1) to h2 (holesB 1)`. */
+  readonly called?: string | undefined;
+}
+
 /** A length that was asked for, of one place or between two. */
-export interface AskedMeasure {
+export interface AskedMeasure extends OfHoles {
   /** The name that the maker would use: `leg A`, `hole holesA 1 to hole holesB 1`. */
   readonly name: string;
   readonly askedMm: number;

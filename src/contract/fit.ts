@@ -1,3 +1,4 @@
+import type { OfHoles } from './asked.ts';
 import type { GeneralClass } from '../data/tolerances/general.ts';
 
 /**
@@ -12,7 +13,7 @@ export interface FitResult {
 }
 
 /** One length, or the angle between two panels. */
-export interface FitMeasure {
+export interface FitMeasure extends OfHoles {
   readonly name: string;
   readonly unit: 'mm' | 'deg';
   readonly asked: number;
@@ -47,7 +48,9 @@ export interface ToleranceFit {
 
 /** Holes that are bolted to others all at once. */
 export interface BoltFit {
+  /** The holes by the inputs that they came from, and as the papers call them: `h1`. */
   readonly holes: readonly string[];
+  readonly names: readonly string[];
   /** Bolt of each hole. */
   readonly bolts: readonly string[];
   /** What they are bolted to, where that was stated. */
@@ -63,12 +66,17 @@ export interface BoltFit {
 /** Larger holes, or slots; when both lists are empty, nothing was found that helps. */
 export interface BoltMend {
   readonly chance: number;
-  readonly openTo: readonly { readonly hole: string; readonly diameterMm: number }[];
+  readonly openTo: readonly (NamedHole & { readonly diameterMm: number })[];
   readonly slots: readonly Slot[];
 }
 
-export interface Slot {
+/** A hole by the input that it came from, and as the papers call it. */
+export interface NamedHole {
   readonly hole: string;
+  readonly name: string;
+}
+
+export interface Slot extends NamedHole {
   readonly widthMm: number;
   readonly lengthMm: number;
   /**

@@ -41,6 +41,17 @@ export interface JobPartRecord {
   readonly reports: readonly ReportResult[];
   /** Small SVG pictures of the blanks, by the names of the parts. */
   readonly pictures: Readonly<Record<string, string>>;
+  /** What its pieces are welded to, one for each hand: names, and small SVG pictures. */
+  readonly wholes?: readonly WholeRecord[];
+}
+
+export interface WholeRecord {
+  readonly name: string;
+  /** Beginning of the names of its files. */
+  readonly base: string;
+  readonly picture?: string;
+  /** The first of its pieces, before which it stands. */
+  readonly first: string;
 }
 
 /** Contents of a folder of ours, and what it was made from. */

@@ -8,6 +8,8 @@ import { HALF_CIRCLE_BULGE } from '../geometry/tolerance.ts';
 /** A hole that a bolt goes through, on the blank. */
 export interface BoltHole {
   readonly name: string;
+  /** `h1`. */
+  readonly key: string;
   readonly panel: string;
   /** Its number among the cut lines. */
   readonly of: number;
@@ -37,6 +39,7 @@ export const boltHoles = ({ cutouts }: FlatPattern): BoltHole[] =>
     return [
       {
         name: c.from,
+        key: c.name as string,
         panel: c.panel,
         of,
         bolt: screw,

@@ -62,6 +62,7 @@ const boltFit = (pattern: Pattern, { bends }: FlatPattern): BoltFit => {
   const chance = chanceOf(pattern, pattern.holes);
   return {
     holes: pattern.holes.map((h: BoltHole) => h.name),
+    names: pattern.holes.map((h) => h.key),
     bolts: pattern.holes.map((h) => h.bolt),
     meets: pattern.holes[0]?.meets ?? null,
     clearanceMm: Math.round(Math.min(...pattern.holes.map(playMm)) * 1e6) / 1e6,

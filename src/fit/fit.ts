@@ -9,6 +9,8 @@ import { doubtsOf, type Making } from './doubts.ts';
 import { type AskAgain, inputDoubts, type MeasuredInput } from './inputs.ts';
 import { fitMeasures } from './measures.ts';
 import type { FitResult } from '../contract/fit.ts';
+import { holeCalled } from '../model/hole-names.ts';
+import { namedBy } from '../measure/asked-holes.ts';
 import { distance } from '../geometry/vec2.ts';
 import { boltHoles } from './bolt-holes.ts';
 
@@ -98,11 +100,18 @@ const withSpacings = (asked: Asked, flat: FlatPattern): Asked => {
   const spacings = holes.flatMap((hole, i): AskedMeasure[] => {
     const next = holes.slice(i + 1).find((h) => h.panel === hole.panel && h.meets === hole.meets);
     if (next === undefined) return [];
-    const name = `${named(hole.name)} to ${named(next.name)}`;
+    const names = namedBy(
+      [hole, next].map(({ name: from, key }) => ({
+        name: named(from),
+        key,
+        called: holeCalled({ name: key, from }),
+      })),
+      ([one, other]) => `${one} to ${other}`,
+    );
     const between = [hole, next].map(({ panel, of }) => ({ kind: 'centre' as const, panel, of }));
-    return known.has(name)
+    return known.has(names.name)
       ? []
-      : [{ name, askedMm: distance(hole.at, next.at), between, heightMm: 0 }];
+      : [{ ...names, askedMm: distance(hole.at, next.at), between, heightMm: 0 }];
   });
   return { ...asked, measures: [...asked.measures, ...spacings] };
 };

@@ -1,6 +1,6 @@
 import { type GeneralClass, generalTolerance } from '../data/tolerances/general.ts';
 import { dot, leftOf, sub, type Vec2 } from '../geometry/vec2.ts';
-import type { AskedAngle, AskedMeasure } from '../contract/asked.ts';
+import type { AskedAngle, AskedMeasure, OfHoles } from '../contract/asked.ts';
 import { type FoldedFile, foundDeg, foundMm, regionOf } from '../measure/found.ts';
 import { chanceWithin } from '../statistics/normal.ts';
 import { NORMAL95 } from '../statistics/student.ts';
@@ -44,7 +44,7 @@ export const fitMeasures = (question: Question): FitMeasure[] => {
     // A gap comes out wider than asked for where the flanges have to pass each other in the flat.
     const goal = m.atLeast === true ? Math.max(m.askedMm, asMade) : m.askedMm;
     return [
-      summed(m.name, 'mm', goal, goal + comesTo - asMade, effects, toleranceOf(question.grade, m)),
+      summed(m, 'mm', goal, goal + comesTo - asMade, effects, toleranceOf(question.grade, m)),
     ];
   });
   const angles = asked.angles.flatMap((a): FitMeasure[] => {
@@ -54,14 +54,7 @@ export const fitMeasures = (question: Question): FitMeasure[] => {
       ...measuring(question, a.name),
     ];
     return [
-      summed(
-        a.name,
-        'deg',
-        a.askedDeg,
-        a.askedDeg,
-        effects,
-        angleTolerance(question.grade, made, a),
-      ),
+      summed(a, 'deg', a.askedDeg, a.askedDeg, effects, angleTolerance(question.grade, made, a)),
     ];
   });
   return [...lengths, ...angles];
@@ -152,7 +145,7 @@ const measuring = ({ inputs }: Question, name: string): Effect[] =>
   }));
 
 const summed = (
-  name: string,
+  { name, holes, called }: OfHoles & { readonly name: string },
   unit: FitMeasure['unit'],
   asked: number,
   expected: number,
@@ -163,6 +156,8 @@ const summed = (
   const likely = Math.hypot(...effects.map(({ by }) => by));
   return {
     name,
+    ...(holes !== undefined && { holes }),
+    ...(called !== undefined && { called }),
     unit,
     asked,
     expected: tidy(expected),

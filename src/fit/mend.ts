@@ -24,7 +24,7 @@ export const mendOf = (pattern: Pattern, bends: readonly AskedBend[]): BoltMend 
   if (chance !== undefined)
     return {
       chance,
-      openTo: opened.map((h) => ({ hole: h.name, diameterMm: h.widthMm })),
+      openTo: opened.map((h) => ({ hole: h.name, name: h.key, diameterMm: h.widthMm })),
       slots: [],
     };
   return (
@@ -54,6 +54,7 @@ const slotted = (pattern: Pattern, bends: readonly AskedBend[]): BoltMend | unde
     holes = holes.map((h, j) => (j === i ? { ...h, lengthMm, dir } : h));
     slots.push({
       hole: hole.name,
+      name: hole.key,
       widthMm: hole.widthMm,
       lengthMm,
       ...namedDirection(dir, hole, bends),

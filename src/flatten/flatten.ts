@@ -2,6 +2,7 @@ import { figure } from '../text/figures.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
+import { holeName } from '../model/hole-names.ts';
 import {
   compose,
   moveLoop,
@@ -62,9 +63,9 @@ export const flattenSound = (part: Part, rule: BendRule): FlatPattern => {
   draft.findings.push(...overlapFindings(part, placed));
   const placements = new Map([...walk.placements].map(([id, m]) => [id, compose(home, m)]));
   const bends = part.folds.map((f) => flatBend(draft, strips.get(f.id) as Strip, home));
-  const holes = part.panels.flatMap((p) =>
-    p.cutouts.map((c) => placeCutout(p.id, c, placements.get(p.id) as Motion2)),
-  );
+  const holes = part.panels
+    .flatMap((p) => p.cutouts.map((c) => placeCutout(p.id, c, placements.get(p.id) as Motion2)))
+    .map((hole, i): FlatCutout => ({ ...hole, name: holeName(i) }));
   const cutouts = [...holes, ...slotRows(draft, bends)];
   return {
     name: part.name,

@@ -7,6 +7,7 @@ import { invertPose, type Pose, posePoint } from '../geometry/pose.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import { dot3 } from '../geometry/vec3.ts';
 import { type Finding, warn } from '../model/finding.ts';
+import { holeCalled } from '../model/hole-names.ts';
 import type { FlatCutout, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
 import { foldUp } from './fold-up.ts';
@@ -42,7 +43,7 @@ export const coveredHoles = (part: Part, flat: FlatPattern): Finding[] => {
       .filter((b) => b.gapMm < NEAR_THICKNESSES * part.thicknessMm)
       .toSorted((a, b) => a.gapMm - b.gapMm);
     if (nearest === undefined) return [];
-    const message = `Hole ${hole.from} in ${hole.panel} lies over ${nearest.id}, ${figure(Math.max(0, nearest.gapMm))} mm from it when folded: move it clear, give ${nearest.id} one too, or drill through both after folding.`;
+    const message = `Hole ${holeCalled(hole)} in ${hole.panel} lies over ${nearest.id}, ${figure(Math.max(0, nearest.gapMm))} mm from it when folded: move it clear, give ${nearest.id} one too, or drill through both after folding.`;
     return [
       {
         ...warn('hole-covered', message),

@@ -5,7 +5,7 @@ import { length3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
 import type { AskedMeasure, Place } from '../contract/asked.ts';
-import type { AskedHole } from './asked-holes.ts';
+import { type AskedHole, namedBy } from './asked-holes.ts';
 import { cornersOf } from './panel-lines.ts';
 
 const inSpace = (poses: ReadonlyMap<string, Pose>, panel: string, [x, y]: Vec2, z: number): Vec3 =>
@@ -21,7 +21,7 @@ export const acrossFolds = (
   poses: ReadonlyMap<string, Pose>,
 ): AskedMeasure[] => {
   const between = (a: AskedHole, b: AskedHole, heightMm: number): AskedMeasure => ({
-    name: `${a.name} to ${b.name}`,
+    ...namedBy([a, b], ([one, other]) => `${one} to ${other}`),
     askedMm: length3(
       sub3(
         inSpace(poses, a.panel, a.centre, heightMm),

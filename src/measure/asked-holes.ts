@@ -6,6 +6,7 @@ import { type Piece, piecesOf, pointOn } from '../geometry/piece.ts';
 import { FILE_STEP_MM, PROOF_MM } from '../geometry/tolerance.ts';
 import { cross, distance, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { FlatCutout } from '../model/flat.ts';
+import { holeCalled } from '../model/hole-names.ts';
 import type { Cutout, Panel } from '../model/part.ts';
 import type { AskedMeasure, Place } from '../contract/asked.ts';
 import { centroidOf } from './centroid.ts';
@@ -16,6 +17,9 @@ import { isSteady, type PanelLine } from './panel-lines.ts';
 export interface AskedHole {
   readonly panel: string;
   readonly name: string;
+  /** `h1`, and how a person is told of it. */
+  readonly key: string;
+  readonly called: string;
   /** Absent for a hole that is only marked. */
   readonly of?: number;
   /** How its middle is found. */
@@ -34,15 +38,27 @@ export interface LookedFor extends Pick<AskedHole, 'of' | 'middle' | 'piercedMm'
 export const askedHole = (
   panel: Panel,
   cutout: Cutout,
-  { of, middle, piercedMm }: LookedFor,
+  { of, middle, piercedMm, hole }: LookedFor,
 ): AskedHole => ({
   panel: panel.id,
   name: /^hole\b/.test(cutout.from) ? cutout.from : `hole ${cutout.from}`,
+  key: hole.name as string,
+  called: holeCalled(hole),
   middle,
   ...(of !== undefined && { of }),
   ...(piercedMm !== undefined && { piercedMm }),
   centre: cutout.kind === 'round' ? cutout.centre : centroidOf(cutout.loop),
   cutout,
+});
+
+/** The names of a measure that is about holes. */
+export const namedBy = <H extends Pick<AskedHole, 'name' | 'key' | 'called'>>(
+  holes: readonly H[],
+  words: (names: readonly string[]) => string,
+): Pick<AskedMeasure, 'name' | 'holes' | 'called'> => ({
+  name: words(holes.map(({ name }) => name)),
+  holes: holes.map(({ key }) => key),
+  called: words(holes.map(({ called }) => called)),
 });
 
 /** How far a loop reaches along a direction and across it. */
@@ -62,24 +78,26 @@ const isSteadyEdge = ({ from, to }: Piece, size: readonly [number, number]): boo
  * Size of a hole: its diameter, or its length and width along its longest straight edge, where that
  * is long enough to tell its direction; and the radii of its own round corners.
  */
-export const sizesOf = (
-  { name, of, piercedMm, cutout }: AskedHole,
-  placement: Motion2,
-): AskedMeasure[] => {
+export const sizesOf = (hole: AskedHole, placement: Motion2): AskedMeasure[] => {
+  const { of, piercedMm, cutout } = hole;
   if (of === undefined) return [];
   const across = (what: string, askedMm: number): AskedMeasure[] => [
-    { name: `${what} ${name}`, askedMm, between: [{ kind: 'diameter', of }] },
+    { ...named(hole, what), askedMm, between: [{ kind: 'diameter', of }] },
   ];
   if (piercedMm !== undefined) return across('pierce for', piercedMm);
   if (cutout.kind === 'round') return across('diameter of', cutout.diameterMm);
   return [
-    ...lengthAndWidth(name, of, cutout.loop, placement),
-    ...cornerRadius(name, of, cutout.loop, placement),
+    ...lengthAndWidth(hole, of, cutout.loop, placement),
+    ...cornerRadius(hole, of, cutout.loop, placement),
   ];
 };
 
+/** `length of` and the hole. */
+const named = (hole: AskedHole, what: string): Pick<AskedMeasure, 'name' | 'holes' | 'called'> =>
+  namedBy([hole], ([name]) => `${what} ${name}`);
+
 const lengthAndWidth = (
-  name: string,
+  hole: AskedHole,
   of: number,
   loop: Loop,
   placement: Motion2,
@@ -95,18 +113,32 @@ const lengthAndWidth = (
     to: movePoint(placement, straight.to),
   };
   return [
-    { name: `length of ${name}`, askedMm: along, between: [{ kind: 'length', ...base }] },
-    { name: `width of ${name}`, askedMm: across, between: [{ kind: 'width', ...base }] },
+    { ...named(hole, 'length of'), askedMm: along, between: [{ kind: 'length', ...base }] },
+    { ...named(hole, 'width of'), askedMm: across, between: [{ kind: 'width', ...base }] },
   ];
 };
 
-const cornerRadius = (name: string, of: number, loop: Loop, placement: Motion2): AskedMeasure[] => {
+const cornerRadius = (
+  hole: AskedHole,
+  of: number,
+  loop: Loop,
+  placement: Motion2,
+): AskedMeasure[] => {
   const arc = piecesOf(loop).find((p) => p.bulge !== 0);
   if (arc === undefined) return [];
   const at = movePoint(placement, pointOn(arc, 0.5));
   const { radius } = arcOf(arc.from, arc.to, arc.bulge);
-  return [{ name: `radius in ${name}`, askedMm: radius, between: [{ kind: 'radius', of, at }] }];
+  return [{ ...named(hole, 'radius in'), askedMm: radius, between: [{ kind: 'radius', of, at }] }];
 };
+
+/** The middle of another hole, or of something that is none. */
+interface OtherMiddle {
+  readonly name: string;
+  readonly key?: string;
+  readonly called?: string;
+  readonly centre: Vec2;
+  readonly middle: Place;
+}
 
 /**
  * The distances of a hole's middle from the nearest mould line and from the nearest line across it;
@@ -115,7 +147,7 @@ const cornerRadius = (name: string, of: number, loop: Loop, placement: Motion2):
 export const datumsOf = (
   hole: AskedHole,
   lines: readonly PanelLine[],
-  instead: { readonly name: string; readonly centre: Vec2; readonly middle: Place } | undefined,
+  instead: OtherMiddle | undefined,
 ): AskedMeasure[] => {
   const near = lines
     .filter((l) => isSteady(l, hole.centre))
@@ -127,7 +159,10 @@ export const datumsOf = (
     const edge = i === 0 || first?.fold !== undefined ? 'the nearest edge' : 'the next edge';
     return [
       {
-        name: `${hole.name} from ${line.fold === undefined ? edge : `fold ${line.fold}`}`,
+        ...namedBy(
+          [hole],
+          ([name]) => `${name} from ${line.fold === undefined ? edge : `fold ${line.fold}`}`,
+        ),
         askedMm: fromLine(hole.centre, line),
         between: [hole.middle, line.place],
       },
@@ -138,6 +173,8 @@ export const datumsOf = (
     ...measures,
     {
       name: `${hole.name} to ${instead.name}`,
+      holes: [hole.key, ...(instead.key === undefined ? [] : [instead.key])],
+      called: `${hole.called} to ${instead.called ?? instead.name}`,
       askedMm: distance(hole.centre, instead.centre),
       between: [hole.middle, instead.middle],
     },

@@ -53,13 +53,7 @@ export const ofPanel = (
       const before = holes[i - 1];
       return [
         ...sizesOf(hole, placement),
-        ...datumsOf(
-          hole,
-          lines,
-          before === undefined
-            ? whole
-            : { name: before.name, centre: before.centre, middle: before.middle },
-        ),
+        ...datumsOf(hole, lines, before === undefined ? whole : before),
       ];
     }),
   ];

@@ -1,5 +1,6 @@
 import { dot, type Vec2 } from '../geometry/vec2.ts';
-import type { FlatPattern } from '../model/flat.ts';
+import type { FlatCutout, FlatPattern } from '../model/flat.ts';
+import { holeCalled } from '../model/hole-names.ts';
 import type { Part } from '../model/part.ts';
 import type { AngleWish, Facing, Feature } from '../model/wish.ts';
 import type { AskedAngle, AskedMeasure, Place } from '../contract/asked.ts';
@@ -19,19 +20,24 @@ export const wishedMeasures = (
   return (part.wishes ?? []).flatMap((wish): AskedMeasure[] => {
     if (wish.kind === 'angle') return [];
     const { input, mm } = wish;
-    const asked = (between: readonly Place[]): AskedMeasure => ({
+    const asked = (between: readonly Place[], of: readonly LookedFor[]): AskedMeasure => ({
       name: input,
+      ...(of.length > 0 &&
+        calledBy(
+          input,
+          of.map(({ hole }) => hole),
+        )),
       askedMm: mm,
       input,
       between,
     });
     if (wish.kind === 'diameter') {
-      const hole =
-        wish.from === null ? { of: -1 } : (holeAt(wish.panel, wish.from) ?? { of: NOWHERE });
+      const own = wish.from === null ? undefined : holeAt(wish.panel, wish.from);
+      const hole = own ?? { of: wish.from === null ? -1 : NOWHERE };
       // The size of a drilled hole comes from the drill.
       return hole.of === undefined || 'piercedMm' in hole
         ? []
-        : [asked([{ kind: 'diameter', of: hole.of }])];
+        : [asked([{ kind: 'diameter', of: hole.of }], own === undefined ? [] : [own])];
     }
     const [one, other] = wish.between.map(placeOf);
     // The middle of a hole is looked for on the lower face, unless it was meant on the upper one.
@@ -40,11 +46,44 @@ export const wishedMeasures = (
       ? []
       : [
           {
-            ...asked(placesOf([one, other])),
+            ...asked(
+              placesOf([one, other]),
+              wish.between.flatMap((f) =>
+                f.kind === 'hole' ? (holeAt(f.panel, f.from) ?? []) : [],
+              ),
+            ),
             ...(isUpper && { heightMm: part.thicknessMm }),
           },
         ];
   });
+};
+
+/**
+ * The name of a wish with its holes: where it calls them by their inputs, in the place of these:
+ * `h1 (holesA 1) from fold`; otherwise behind it: `boltCircle (h2 to h5)`.
+ */
+const calledBy = (
+  input: string,
+  holes: readonly FlatCutout[],
+): Pick<AskedMeasure, 'holes' | 'called'> => {
+  const keys = holes.flatMap(({ name }) => name ?? []);
+  const called = holes.reduce((text, hole) => withName(text, hole), input);
+  return { holes: keys, called: called === input ? `${input} (${keys.join(' to ')})` : called };
+};
+
+/** The text with the first mention of what a hole came from replaced by what the hole is called. */
+const withName = (text: string, hole: FlatCutout): string => {
+  const { from } = hole;
+  const starts = ['', ', ', ' to '].flatMap((before) => {
+    const at = before === '' ? 0 : text.lastIndexOf(before + from);
+    const start = at + before.length;
+    const rest = text.slice(start);
+    return at >= 0 && rest.startsWith(from) && !/^[\w.]/.test(rest.slice(from.length)) ? start : [];
+  });
+  const [start] = starts;
+  return start === undefined
+    ? text
+    : text.slice(0, start) + holeCalled(hole) + text.slice(start + from.length);
 };
 
 /** The places in order; a plane, which distances are taken from, comes last. */

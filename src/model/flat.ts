@@ -17,10 +17,15 @@ export interface FlatVertex extends Vertex {
 }
 
 /**
- * A hole of the blank, in the drawing's coordinates. `from` is the input it came from; `fold` is
- * there for a slot of the row along that fold.
+ * A hole of the blank, in the drawing's coordinates. `from` is the input it came from, `name` what
+ * all papers and messages call it (`hole-names.ts`); a slot of the row along a fold has no name, and
+ * that `fold` instead.
  */
-export type FlatCutout = Cutout & { readonly panel: string; readonly fold?: string };
+export type FlatCutout = Cutout & {
+  readonly panel: string;
+  readonly name?: string;
+  readonly fold?: string;
+};
 
 /** One bend of the blank. Points are in the drawing's coordinates. */
 export interface FlatBend {

@@ -2,6 +2,7 @@ import { misses } from '../model/measured.ts';
 import { figure } from '../text/figures.ts';
 import { isSameLoop } from '../geometry/same-loop.ts';
 import { PROOF_MM } from '../geometry/tolerance.ts';
+import { calledOf } from '../model/hole-names.ts';
 import { type Finding, stop } from '../model/finding.ts';
 import { accidents, type Losses, type Strays } from './accidents.ts';
 import type { Asked } from '../contract/asked.ts';
@@ -96,7 +97,9 @@ const holeName = ({ measures }: Asked, of: number): string => {
       'of' in place &&
       place.of === of,
   );
-  return own?.name.replace(/^(?:diameter|length|width) of /, '') ?? `hole ${of + 1}`;
+  return own === undefined
+    ? `hole ${of + 1}`
+    : calledOf(own).replace(/^(?:diameter|length|width) of /, '');
 };
 
 const bodyOf = (
@@ -212,8 +215,8 @@ const verdict = (measures: readonly FoundMeasure[], angles: readonly FoundAngle[
   const lines = [
     ...off.map((m) =>
       m.foundMm === null
-        ? `${m.name} is not to be found (asked ${figure(m.askedMm)} mm)`
-        : `${m.name} ${figure(m.foundMm, 3)} mm instead of ${figure(m.askedMm, 3)}`,
+        ? `${calledOf(m)} is not to be found (asked ${figure(m.askedMm)} mm)`
+        : `${calledOf(m)} ${figure(m.foundMm, 3)} mm instead of ${figure(m.askedMm, 3)}`,
     ),
     ...angles
       .filter(isAngleOff)

@@ -44,6 +44,8 @@ const PART = z.object({
     measures: z.array(
       z.object({
         name: z.string(),
+        holes: z.array(z.string()).optional(),
+        called: z.string().optional(),
         askedMm: z.number(),
         between: z.array(PLACE).min(1),
         heightMm: z.number().optional(),

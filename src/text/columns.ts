@@ -1,3 +1,5 @@
+import { unbroken, withPlainSpaces } from './unbroken.ts';
+
 /** A terminal has as many columns as a card had (common practice); two are left free. */
 export const TERMINAL_COLUMNS = 78;
 
@@ -44,13 +46,13 @@ export const textColumns = (
 const wordLines = (text: string, most: number): string[] => {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(' ')) {
+  for (const word of unbroken(text).split(' ')) {
     if (line !== '' && line.length + 1 + word.length > most) {
       lines.push(line);
       line = word;
     } else line = line === '' ? word : `${line} ${word}`;
   }
-  return [...lines, line];
+  return [...lines, line].map(withPlainSpaces);
 };
 
 /**
@@ -77,7 +79,7 @@ const fitLine = (line: string, most: number): string[] => {
     own.length > DEEPEST ? (/^\s*/.exec(line)?.[0].length ?? 0) + 2 : own.length,
   );
   const lines: string[] = [];
-  let rest = line;
+  let rest = unbroken(line);
   let indent = '';
   while (indent.length + rest.length > most) {
     const room = most - indent.length;
@@ -89,5 +91,5 @@ const fitLine = (line: string, most: number): string[] => {
     rest = rest.slice(at + 1).trimStart();
     indent = hang;
   }
-  return [...lines, indent + rest];
+  return [...lines, indent + rest].map(withPlainSpaces);
 };

@@ -1,11 +1,11 @@
-import { cpSync, writeFileSync } from 'node:fs';
+import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { fitLines, textColumns } from '../../src/text/columns.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { blankwright, tempFolder } from '../helpers/command.ts';
-import { examplesIn } from '../helpers/extent.ts';
+import { examplesIn, inTurns } from '../helpers/extent.ts';
 
 const MOST = 80;
 let before: string | undefined;
@@ -31,12 +31,20 @@ const tooLong = (text: string): string[] =>
         / \S+ /.test(line.trim().replace(/^\S+ {2,}/, '')),
     );
 
-describe.each([...FAMILIES.keys()])('%s keeps to 80 columns', (family) => {
+const PLACED = [...FAMILIES.keys()].map((family, place) => [family, place] as const);
+
+describe.each(PLACED)('%s keeps to 80 columns', (family, place) => {
   test('when it is made, fitted and planned, in every example', async () => {
     const cwd = tempFolder();
     for (const [i, { inputs }] of examplesIn(await loadFamily(family)).entries()) {
       writeFileSync(join(cwd, `${i}.json`), JSON.stringify({ family, ...inputs }));
-      for (const args of [['make', '--fit', '--tolerance', 'm', '--out', `o${i}`], ['plan']]) {
+      const ways = [
+        ['make', '--fit', '--tolerance', 'm', '--out', `o${i}`],
+        ['plan'],
+        ['make', '--fit', '--tolerance', 'm', '--out', `o${i}`, '--print-units', 'inch'],
+        ['plan', '--print-units', 'inch'],
+      ];
+      for (const args of inTurns(ways, place, 2)) {
         const [command = '', ...flags] = args;
         const { out, err } = await blankwright(
           [command, family, '--from', `${i}.json`, ...flags],
@@ -56,6 +64,9 @@ describe.each([...FAMILIES.keys()])('%s keeps to 80 columns', (family) => {
 
 const RUNS: readonly (readonly [string, readonly string[]])[] = [
   ['materials', ['materials']],
+  ['materials in inches', ['materials', '--print-units', 'inch']],
+  ['job in inches', ['job', 'inch.job.yaml']],
+  ['cutlist in inches', ['cutlist', 'inch.job.yaml']],
   ['shop', ['shop']],
   ['list', ['list']],
   ['reason', ['reason']],
@@ -71,6 +82,13 @@ const RUNS: readonly (readonly [string, readonly string[]])[] = [
 test('every other command keeps to 80 columns', async () => {
   const cwd = tempFolder();
   cpSync(resolve('templates/demo'), cwd, { recursive: true });
+  const job = readFileSync(join(cwd, 'cart.job.yaml'), 'utf8');
+  writeFileSync(
+    join(cwd, 'inch.job.yaml'),
+    job
+      .replace('title: vineyard cart', 'title: cart in inches')
+      .replace('defaults:', 'defaults:\n  printUnits: inch'),
+  );
   for (const [name, args] of RUNS) {
     const { out, err } = await blankwright(args, cwd);
     expect(out.length).toBeGreaterThan(0);

@@ -197,7 +197,7 @@ describe('a job', () => {
     expect(said).toEqual([
       '  hole-below-least',
       expect.stringMatching(
-        /^ {4}seat post, lamp post: Hole holesA 1 in leg A: diameter 3 .*cutter 'plasma'/,
+        /^ {4}seat post, lamp post: Hole h1 \(holesA 1\) in leg A: diameter 3 .*cutter 'plasma'/,
       ),
     ]);
     expect(ran.out).toContain('3 made, 0 unchanged, 0 refused; 1 warning.\n');

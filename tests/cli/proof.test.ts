@@ -39,7 +39,7 @@ test('proof: a file as it was made, edited, and in words', async () => {
   writeFileSync(file, readFileSync(file, 'utf8').replace(/(CIRCLE[^]*?\n40\n)4.5\n/, '$15\n'));
   const bad = await blankwright('proof out/bracket-angle-L.dxf --part part.json'.split(' '), cwd);
   expect(bad.code).toBe(1);
-  expect(bad.out).toMatch(/diameter of hole holesA 1 +9\.000 +10\.000 +1\.000 <--/);
+  expect(bad.out).toMatch(/diameter of h1 \(holesA 1\) +9\.000 +10\.000 +1\.000 <--/);
   // One hand's file against the other hand's part.
   writeFileSync(
     join(cwd, 'one.json'),

@@ -63,6 +63,7 @@ const leastPlay = (at: readonly Point[], errors: readonly Point[]): number => {
 
 const hole = ([x, y]: Point, widthMm = 9): BoltHole => ({
   name: 'h',
+  key: 'h1',
   panel: 'p',
   of: 0,
   at: [x, y],
@@ -199,6 +200,7 @@ describe('bolts of parts', () => {
     expect(sure.fit.bolts).toEqual([
       {
         holes: ['holesA 1', 'holesA 2'],
+        names: ['h1', 'h2'],
         bolts: ['M8', 'M8'],
         meets: null,
         clearanceMm: 0.5,
@@ -214,13 +216,15 @@ describe('bolts of parts', () => {
     // Coarse holes of ISO 273 are 10 wide: twice the play.
     expect(fit?.mend).toMatchObject({
       openTo: [
-        { hole: 'holesA 1', diameterMm: 10 },
-        { hole: 'holesA 2', diameterMm: 10 },
+        { hole: 'holesA 1', name: 'h1', diameterMm: 10 },
+        { hole: 'holesA 2', name: 'h2', diameterMm: 10 },
       ],
       slots: [],
     });
     expect(fit?.mend?.chance).toBeGreaterThan(0.95);
-    expect(fitShort(unsure.fit).join('\n')).toContain('open holesA 1 to 10, holesA 2 to 10');
+    expect(fitShort(unsure.fit).join('\n')).toContain(
+      'open h1 (holesA 1) to 10, h2 (holesA 2) to 10',
+    );
   });
 
   test('feet of a hat: a slot square to the folds', async () => {
@@ -252,7 +256,7 @@ describe('bolts of parts', () => {
     });
     expect(feet?.mend?.chance).toBeGreaterThan(0.95);
     expect(fitShort(fit).at(-1)).toMatch(
-      /^bolts through holesFootA 1, holesFootB 1 go in with a chance of \d+ %: slot holesFoot\w 1 6\.6 x \d+ square to fold/,
+      /^bolts through h1 \(holesFootA 1\), h2 \(holesFootB 1\) go in with a chance of \d+ %: slot h[12] \(holesFoot\w 1\) 6\.6 x \d+ square to fold/,
     );
   });
 

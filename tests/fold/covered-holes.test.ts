@@ -32,7 +32,7 @@ test('a hole behind a tab, a hem or a lip is told, one beside it is not', () => 
     );
   const [told, mirrored] = rules(40);
   expect(told).toEqual([
-    expect.stringMatching(/Hole holes 1 in wall lies over hem, 1 mm from it when folded/),
+    expect.stringMatching(/Hole h1 \(holes 1\) in wall lies over hem, 1 mm from it when folded/),
   ]);
   expect(mirrored).toEqual(told);
   // The hem reaches from 50 back to 30, measured on its outside.

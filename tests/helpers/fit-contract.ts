@@ -1,6 +1,7 @@
 import * as z from 'zod';
 
 const share = z.number().min(0).max(1);
+const holeName = z.string().regex(/^h[1-9]\d*$/);
 
 /**
  * The names under `fit` in `make --json`, written a second time: no more, no fewer, no other types.
@@ -10,6 +11,8 @@ export const FIT = z.strictObject({
     .array(
       z.strictObject({
         name: z.string().min(1),
+        holes: z.array(holeName).min(1).optional(),
+        called: z.string().min(1).optional(),
         unit: z.enum(['mm', 'deg']),
         asked: z.number(),
         expected: z.number(),
@@ -29,6 +32,7 @@ export const FIT = z.strictObject({
   bolts: z.array(
     z.strictObject({
       holes: z.array(z.string()).min(2),
+      names: z.array(holeName).min(2),
       bolts: z.array(z.string().regex(/^M\d/)).min(2),
       meets: z.string().min(1).nullable(),
       clearanceMm: z.number(),
@@ -36,10 +40,17 @@ export const FIT = z.strictObject({
       mend: z
         .strictObject({
           chance: share,
-          openTo: z.array(z.strictObject({ hole: z.string(), diameterMm: z.number().positive() })),
+          openTo: z.array(
+            z.strictObject({
+              hole: z.string(),
+              name: holeName,
+              diameterMm: z.number().positive(),
+            }),
+          ),
           slots: z.array(
             z.strictObject({
               hole: z.string(),
+              name: holeName,
               widthMm: z.number(),
               lengthMm: z.number(),
               directionDeg: z.number().min(0).max(180),

@@ -177,6 +177,11 @@ const PART = z.strictObject({
     measures: z.array(
       z.strictObject({
         name: z.string(),
+        holes: z
+          .array(z.string().regex(/^h[1-9]\d*$/))
+          .min(1)
+          .optional(),
+        called: z.string().min(1).optional(),
         askedMm: z.number(),
         foundMm: z.number(),
         between: z.array(place).min(1),

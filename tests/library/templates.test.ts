@@ -134,7 +134,7 @@ describe('makeParts', () => {
       INPUTS,
     );
     expect(small.ok && small.parts[0]?.result.findings.map((f) => f.message).join()).toContain(
-      'Hole hole 1 in floor',
+      'Hole h1 in floor',
     );
   });
 });

@@ -69,7 +69,7 @@ describe('an edited file', () => {
       [60, 35].map((v) => expect.closeTo(v, 3)),
     );
     expect(proof.findings.at(-1)?.message).toContain(
-      'hole holesA 1 from the nearest edge 21.5 mm instead of 20',
+      'h1 (holesA 1) from the nearest edge 21.5 mm instead of 20',
     );
   });
 
@@ -129,7 +129,7 @@ describe('an edited file', () => {
       asked,
     );
     expect(lost.findings.find((f) => f.rule === 'contour-lost')?.message).toContain(
-      'hole holesA 1, hole holesA 2, hole holesB 1, hole holesB 3',
+      'h1 (holesA 1), h2 (holesA 2), h3 (holesB 1), h5 (holesB 3)',
     );
     expect(lost.measures.find((m) => m.name === 'diameter of hole holesA 1')?.foundMm).toBeNull();
     const unfolded = proofOf(

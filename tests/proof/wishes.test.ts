@@ -169,6 +169,6 @@ test('a hole in the wrong place is told by the input it came from', async () => 
   const stop = made.ok
     ? made.parts[0]?.result.findings.find((f) => f.rule === 'proof-failed')?.message
     : '';
-  expect(stop).toMatch(/holesA 1 from fold .* instead of 35/);
-  expect(stop).toMatch(/holesA 1 from left .* instead of 20/);
+  expect(stop).toMatch(/h1 \(holesA 1\) from fold .* instead of 35/);
+  expect(stop).toMatch(/h1 \(holesA 1\) from left .* instead of 20/);
 });

@@ -77,6 +77,12 @@ parts:
   const folder = join(cwd, 'out', 'tank');
   const html = readFileSync(join(folder, 'index.html'), 'utf8');
   expect([...html.matchAll(/welded of its pieces<\/a>/g)]).toHaveLength(2);
+  // Each hand has a picture of its pieces, moved apart.
+  const pictures = [...html.matchAll(/<img src="([^"]+)" alt="[^"]*: pieces moved apart"/g)];
+  const drawn = pictures.map(([, src = '']) => decodeURIComponent(src));
+  expect(drawn).toHaveLength(2);
+  for (const svg of drawn) expect(svg.match(/<path/g)?.length).toBeGreaterThan(20);
+  expect(drawn[0]).not.toBe(drawn[1]);
   const papers = linksIn(html).filter((to) => to.includes('-assembly'));
   expect(papers.map((to) => to.split('.').at(-1) ?? '').toSorted()).toEqual([
     'glb',

@@ -102,7 +102,13 @@ const once = async (
   else {
     const index = join(ran.folder, INDEX);
     const { shopFile } = loaded;
-    for (const line of jobSummary(result, { ...ran, index, shopFile })) console.out(inLines(line));
+    for (const line of jobSummary(result, {
+      ...ran,
+      index,
+      shopFile,
+      printUnits: loaded.job.printUnits,
+    }))
+      console.out(inLines(line));
   }
   return result.summary.refused > 0 || ran.topInTheWay !== undefined ? EXIT.stopped : EXIT.made;
 };

@@ -1,3 +1,5 @@
+import { printedIn } from '../../text/printed.ts';
+import { PRINT_FLAGS, printedFor } from '../output-flags.ts';
 import { MATERIALS } from '../../data/materials.ts';
 import { figure } from '../../text/figures.ts';
 import type { LeastRadius, Material } from '../../model/material.ts';
@@ -11,9 +13,9 @@ import type { RunCommand } from './index.ts';
  * `materials`: the sheet catalogue, every figure with its source. JSON: `{"materials":[...]}`,
  * whole entries.
  */
-export const materials = (json: boolean, { out }: Console): number => {
+export const materials = (json: boolean, { out }: Console, print = printedIn()): number => {
   if (json) out(JSON.stringify({ materials: MATERIALS }));
-  else out(inLines(MATERIALS.map(entry).join('\n\n')));
+  else out(inLines(MATERIALS.map((m) => print.words(entry(m))).join('\n\n')));
   return EXIT.made;
 };
 
@@ -37,6 +39,8 @@ const radii = (classes: readonly LeastRadius[]): string =>
     .join(', ');
 
 export const run: RunCommand = async (args, console) => {
-  const flags = await flagsOf(args, console, { usage: 'materials', flags: {}, words: 1 });
-  return flags === undefined ? EXIT.made : materials(flags['json'] === true, console);
+  const flags = await flagsOf(args, console, { usage: 'materials', flags: PRINT_FLAGS, words: 1 });
+  return flags === undefined
+    ? EXIT.made
+    : materials(flags['json'] === true, console, printedFor(flags));
 };

@@ -1,3 +1,5 @@
+import type { Printed } from '../../text/printed.ts';
+import { PRINT_FLAGS, printedFor } from '../output-flags.ts';
 import { withRule } from '../../model/finding-line.ts';
 import type { PlannedParts } from '../../contract/fold-plan.ts';
 import { type PlannedFamily, planParts } from '../../use/plan/plan-parts.ts';
@@ -33,6 +35,7 @@ export const PLAN_OF_FLAGS = {
     describe:
       'Folds that are made already, such as B,C: how the rest is folded, or what has to be opened or cut off again',
   },
+  ...PRINT_FLAGS,
 } as const satisfies FlagSpecs;
 
 /**
@@ -52,6 +55,7 @@ export const run: RunCommand = async (args, console) => {
     machine,
     shop: shop.shop,
     isDrawn: folder !== undefined,
+    print: printedFor(flags),
     byMachineOnly: flags['by-machine-only'] === true,
     done: textOf(flags, 'done')
       ?.split(/[,;]/)
@@ -61,22 +65,42 @@ export const run: RunCommand = async (args, console) => {
   if (!planned.ok) throw new WrongInput(planned.problems);
   const pathOf = saveNamed(folder ?? '', planned.files, flags['force'] === true);
   const parts = planned.result.parts.map((part) => ({ ...part, files: part.files.map(pathOf) }));
-  tell({ ...planned, result: { ...planned.result, parts } }, flags['json'] === true, console);
+  tell(
+    { ...planned, result: { ...planned.result, parts } },
+    flags['json'] === true,
+    console,
+    printedFor(flags),
+  );
   return planned.isFoldable ? EXIT.made : EXIT.stopped;
 };
 
-const tell = ({ result, stops }: PlannedFamily, json: boolean, { out, err }: Console): void => {
+const tell = (
+  { result, stops }: PlannedFamily,
+  json: boolean,
+  { out, err }: Console,
+  print: Printed,
+): void => {
   if (json) {
     out(JSON.stringify(result));
     return;
   }
-  for (const { name, finding } of stops) err(inLines(`${name}: ${withRule(finding)}`));
-  out(inLines([...result.parts.map(textOfPart), ...redesignsText(result.redesigns)].join('\n')));
+  for (const { name, finding } of stops) err(inLines(`${name}: ${print.words(withRule(finding))}`));
+  out(
+    inLines(
+      [
+        ...result.parts.map((part) => textOfPart(part, print)),
+        ...redesignsText(result.redesigns),
+      ].join('\n'),
+    ),
+  );
 };
 
-const textOfPart = ({ name, foldPlan, files, rescues }: PlannedParts['parts'][number]): string =>
+const textOfPart = (
+  { name, foldPlan, files, rescues }: PlannedParts['parts'][number],
+  print: Printed,
+): string =>
   [
-    planText(name, foldPlan, rescues === undefined ? 'flat' : 'half folded'),
+    planText(name, foldPlan, rescues === undefined ? 'flat' : 'half folded', print),
     ...rescuesText(rescues),
     ...files.map((file) => `  drawn in ${file}`),
   ].join('\n');

@@ -154,7 +154,7 @@ const Fit = ({ blank }: { readonly blank: BlankAnswer }) => {
       <ul class="bars">
         {list.map((m) => (
           <li key={m.name}>
-            <span>{m.name}</span>
+            <span>{m.called ?? m.name}</span>
             <meter min={0} max={most} value={m.likely} />
             <span>
               ±{m.likely.toFixed(1)} {m.unit === 'deg' ? '°' : 'mm'}

@@ -1,5 +1,5 @@
+import type { Printed } from '../../text/printed.ts';
 import { foldAngle } from '../../text/angles.ts';
-import { figure } from '../../text/figures.ts';
 import { arcOf } from '../../geometry/arc.ts';
 import { pieceOf, pointOn } from '../../geometry/piece.ts';
 import { SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
@@ -40,7 +40,7 @@ export const blankLabels = (sizes: BlankSizes, fitting: Fitting, placer: Placer)
     asked.map((places) => placer.place(places));
   const features = place([
     ...sizes.drawn.flat.bends.map((bend) => foldPlaces(bend, fitting)),
-    ...sizes.groups.map((group) => groupPlaces(group, fitting)),
+    ...sizes.groups.map((group) => groupPlaces(group, fitting, sizes.print)),
   ]);
   const radii = place(radiusPlaces(sizes, fitting));
   const told = radii.includes(undefined) ? withRoundsTabled(sizes) : sizes;
@@ -123,13 +123,13 @@ const alongPlaces = (
 const SHORTER_COST = [0, 110, 350];
 
 /** Beside the first hole: what all are, or its name alone, as in the table. */
-const groupPlaces = (group: HoleGroup, { at, scale }: Fitting): NamePlace[] => {
+const groupPlaces = (group: HoleGroup, { at, scale }: Fitting, print: Printed): NamePlace[] => {
   const { hole, centre } = group.holes[0] as KeyedHole;
   const radius =
     hole.kind === 'round'
       ? (hole.diameterMm / 2) * scale
       : Math.max(...hole.loop.map(({ x, y }) => distance([x, y], centre))) * scale;
-  return [groupText(group), group.key].flatMap((text, shorter) =>
+  return [groupText(group, print), group.key].flatMap((text, shorter) =>
     HOLE_MM.flatMap((sizeMm, i) => led(at(centre), radius, text, sizeMm, 25 * i + 100 * shorter)),
   );
 };
@@ -146,17 +146,16 @@ interface Rounding {
  */
 const radiusPlaces = (sizes: BlankSizes, { at }: Fitting): NamePlace[][] => {
   const { outline } = sizes.drawn.flat;
+  const { tape } = sizes.print;
   if (roundCentre(outline) !== undefined) {
     const { from, to, bulge } = pieceOf(outline, 0);
-    const text = `Ø${figure(2 * arcOf(from, to, bulge).radius)}`;
+    const text = `Ø${tape(2 * arcOf(from, to, bulge).radius)}`;
     return [radiusTexts(at(pointOn({ from, to, bulge }, 0.3)), text)];
   }
   const told = roundingsOf(sizes);
   const [first] = told;
   const count = told.length > 1 ? `${told.length} x ` : '';
-  return first === undefined
-    ? []
-    : [radiusTexts(at(first.at), `${count}R${figure(first.radiusMm)}`)];
+  return first === undefined ? [] : [radiusTexts(at(first.at), `${count}R${tape(first.radiusMm)}`)];
 };
 
 const radiusTexts = (at: Vec2, text: string): NamePlace[] =>

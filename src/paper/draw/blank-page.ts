@@ -1,3 +1,4 @@
+import type { Printed } from '../../text/printed.ts';
 import { figure } from '../../text/figures.ts';
 import { includedDeg } from '../../text/angles.ts';
 import type { Extents } from '../../geometry/extents.ts';
@@ -5,7 +6,7 @@ import type { FlatBend, FlatPattern } from '../../model/flat.ts';
 import type { PictureItem } from '../../model/picture.ts';
 import type { Datum } from '../sizes/datum.ts';
 import { datumText } from '../sizes/datum-text.ts';
-import { type SizeTable, sizeTables } from '../sizes/size-tables.ts';
+import { sizesText, type SizeTable, sizeTables } from '../sizes/size-tables.ts';
 import { dimensionedBlank } from './dimensioned-blank.ts';
 import type { DrawingHead } from './drawing-head.ts';
 import { ANGLE_KEY, CHAIN_KEY, FOLD_KEY } from './line-types.ts';
@@ -56,11 +57,11 @@ const BENDS = [
   { heading: 'Inside R', widthMm: 22, align: 'right' },
 ] as const;
 
-const MEASURES = [
+const measuresColumns = ({ word }: Printed) => [
   { name: 'To be measured on the finished part', isText: true },
-  { name: 'mm or degrees' },
+  { name: `${word} or degrees` },
   { name: 'may be off' },
-] as const;
+];
 
 const SPACE_MM = 8;
 /** The widest table. */
@@ -94,13 +95,18 @@ export const blankPages = (drawing: BlankDrawing, frame: Extents): BlankPage[] =
   const tables: LaidTable[] = [
     ...(drawing.flat.bends.length === 0
       ? []
-      : [{ columns: BENDS, rows: drawing.flat.bends.map((bend) => bendRow(bend)) }]),
+      : [
+          {
+            columns: BENDS,
+            rows: drawing.flat.bends.map((bend) => bendRow(bend, drawing.head.print)),
+          },
+        ]),
     ...blank.tables.map(({ title, columns, rows }) => ({
       title,
       columns: columnsFor(columns, rows),
       rows,
     })),
-    { columns: columnsFor(MEASURES, measures), rows: measures },
+    { columns: columnsFor(measuresColumns(drawing.head.print), measures), rows: measures },
     ...cautionTables(drawing.head),
   ];
   return tablePages(tables, blank.items, {
@@ -190,12 +196,15 @@ const widthOf = ({
     columns.reduce((sum, c) => sum + c.widthMm, 0),
   );
 
-const bendRow = ({ id, direction, angleDeg, insideRadiusMm }: FlatBend): string[] => [
+const bendRow = (
+  { id, direction, angleDeg, insideRadiusMm }: FlatBend,
+  { machine }: Printed,
+): string[] => [
   id,
   direction.toUpperCase(),
   `${figure(angleDeg)}°`,
   `${figure(includedDeg(angleDeg))}°`,
-  figure(insideRadiusMm),
+  machine(insideRadiusMm),
 ];
 
 /** A blank is not drawn larger than this: its page is for its figures. */
@@ -206,9 +215,10 @@ const blankItems = (
   { head, flat, datum, isChain = false }: BlankDrawing,
   room: Extents,
 ): BlankPage & { readonly tables: readonly SizeTable[] } => {
+  const { print } = head;
   const widthMm = room.maxX - room.minX - 2 * SPACE_MM;
   const lines = [
-    'In mm, to 0.1. The blank as its upper face is seen.',
+    `${sizesText(print)} The blank as its upper face is seen.`,
     datumText(datum),
     ...(isChain ? [CHAIN_KEY] : []),
     ...(flat.bends.length === 0 ? [] : [FOLD_KEY, ANGLE_KEY]),
@@ -219,6 +229,7 @@ const blankItems = (
   const { picture, scale, sizes } = dimensionedBlank(flat, datum, field, [], {
     scales: known.map((s) => s.scale),
     isChain,
+    print,
   });
   const bottom = room.minY + notes + SPACE_MM;
   const label = (text: string, i: number): PictureItem => ({
@@ -241,7 +252,7 @@ const blankItems = (
         at: [room.minX + SPACE_MM, room.minY + notes - SPACE_MM / 2],
         sizeMm: NOTE_MM.title,
         isBold: true,
-        text: `Blank ${figure(flat.widthMm)} x ${figure(flat.heightMm)} mm, ${head.sheet}`,
+        text: `Blank ${print.tape(flat.widthMm)} x ${print.tape(flat.heightMm)} ${print.word}, ${head.sheet}`,
       },
       ...lines.map(label),
     ],

@@ -1,3 +1,4 @@
+import type { Printed } from '../../text/printed.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import { type BlankSizes, blankSizes, type Room } from '../sizes/blank-sizes.ts';
@@ -51,6 +52,8 @@ export interface RowOptions {
   readonly scales?: readonly number[];
   /** Each size from the one before it; from the datum when left out. */
   readonly isChain?: boolean;
+  /** How lengths are printed; in mm when left out. */
+  readonly print?: Printed;
 }
 
 /** The sizes of a blank and where it lies in a field, its rows no longer than there is room for. */
@@ -58,7 +61,7 @@ export const sizedBlank = (
   flat: FlatPattern,
   datum: Datum,
   field: Field,
-  { scales, isChain = false }: RowOptions = {},
+  { scales, isChain = false, print }: RowOptions = {},
 ): { readonly sizes: BlankSizes; readonly laid: LaidBlank } => {
   const { flat: turned } = drawnBlank(flat, datum);
   let scale = Math.min(
@@ -66,7 +69,7 @@ export const sizedBlank = (
     (field.heightMm - USUAL_MM.up) / turned.heightMm,
   );
   for (let round = 1; ; round++) {
-    const sizes = blankSizes(flat, datum, roomAt(field, turned.heightMm, scale));
+    const sizes = blankSizes(flat, datum, roomAt(field, turned.heightMm, scale), print);
     const laid = laidOn(sizes, field, { scales, isChain });
     const fits = (['left', 'right'] as const).every(
       (side) => sizes.ticks[side].length <= mostIn(laid.size[1] + 2 * BESIDE_MM),

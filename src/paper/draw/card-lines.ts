@@ -1,4 +1,4 @@
-import { figure } from '../../text/figures.ts';
+import { type Printed, printedIn } from '../../text/printed.ts';
 import { loopExtents } from '../../geometry/extents.ts';
 import { piecesOf } from '../../geometry/piece.ts';
 import { along, type Vec2 } from '../../geometry/vec2.ts';
@@ -14,9 +14,12 @@ import { BlankTextRoom, type TextItem, textWidth } from './blank-text-room.ts';
 const CAPITAL = 0.72;
 
 /** A blank at true size as it is drawn on card, in its own coordinates. `drawing` has its texts. */
-export function cardLines(flat: FlatPattern, drawing: Drawing): PictureItem[] {
+export function cardLines(flat: FlatPattern, drawing: Drawing, print = printedIn()): PictureItem[] {
   const texts = drawing.items.filter((item): item is TextItem => item.kind === 'text');
-  const labels = [...texts, ...holeSizes(flat, texts)].map(labelOf);
+  const labels = [
+    ...texts.map((item) => ({ ...item, text: printedText(item.text, print) })),
+    ...holeSizes(flat, texts, print),
+  ].map(labelOf);
   const grounds = labels.map((label) => textGround(label));
   return [
     { kind: 'area', rims: [piecesOf(flat.outline)], stroke: EDGE },
@@ -27,6 +30,18 @@ export function cardLines(flat: FlatPattern, drawing: Drawing): PictureItem[] {
     ...labels,
   ];
 }
+
+/**
+ * A text of the cut file as the card has it: radii of bends, drills and countersinks in the unit of
+ * the card; threads and the name of the sheet as the standards have them.
+ */
+const printedText = (text: string, { unit, machine }: Printed): string =>
+  unit === 'mm'
+    ? text
+    : text.replace(
+        /\b(R|D|csk )(\d+(?:\.\d+)?)(?![\w.])/g,
+        (_, what: string, mm: string) => what + machine(Number(mm)),
+      );
 
 const cutLines = (hole: FlatCutout, texts: readonly Ground[]): PictureItem[] => {
   if (hole.kind === 'round') {
@@ -80,18 +95,21 @@ const MANY = 6;
 const LETTERS_MM = [3.5, 2.5, 1.8, 1.3] as const;
 
 /** The diameter beside each hole, where there is room. */
-function holeSizes(flat: FlatPattern, texts: readonly TextItem[]): TextItem[] {
+function holeSizes(flat: FlatPattern, texts: readonly TextItem[], { tape }: Printed): TextItem[] {
   const room = new BlankTextRoom(flat);
   room.take(...texts);
   const told = new Map<number, number>();
   const round = flat.cutouts.filter((hole) => hole.kind === 'round');
-  return round.flatMap(({ centre, diameterMm }): TextItem[] => {
+  return round.flatMap(({ name, centre, diameterMm }): TextItem[] => {
     const same = round.filter((other) => other.diameterMm === diameterMm).length;
     const count = told.get(diameterMm) ?? 0;
     told.set(diameterMm, count + 1);
     if (same > MANY && count > 0) return [];
-    const text = `${same > MANY ? `${same} x ` : ''}Ø${figure(diameterMm)}`;
-    const places = LETTERS_MM.flatMap((height) => beside(centre, diameterMm / 2, text, height));
+    const size = `Ø${tape(diameterMm)}`;
+    const texts = same > MANY ? [`${same} x ${size}`] : [`${name ?? ''} ${size}`.trim(), size];
+    const places = texts.flatMap((text) =>
+      LETTERS_MM.flatMap((height) => beside(centre, diameterMm / 2, text, height)),
+    );
     return room.place(places.map((place) => [place])) ?? [];
   });
 }

@@ -46,6 +46,8 @@ export interface Card {
   readonly paperMark: PaperMark;
   /** Cautions in a few words each. */
   readonly cautions?: readonly string[];
+  /** How lengths are written; in mm when left out. */
+  readonly print?: Printed | undefined;
 }
 
 const FRAME: Stroke = { widthMm: LEAST_LINE_MM, shade: 0.5 };
@@ -68,9 +70,10 @@ export function cardPages({
   paper,
   paperMark,
   cautions = [],
+  print,
 }: Card): Picture[] {
   const layout = cardLayout(flat.widthMm, flat.heightMm, paper, metalIn(flat));
-  const lines = cardLines(flat, drawing);
+  const lines = cardLines(flat, drawing, print);
   const blank = [...lines, ...cardDatum(flat, datum, lines)];
   const laid = layout.isTurned ? quarterTurn(blank, flat.widthMm) : blank;
   const all = [...laid, ...joiningMarks(layout, laid)];

@@ -4,6 +4,7 @@ import { offsetLoop } from '../../geometry/offset.ts';
 import { figure } from '../../text/figures.ts';
 import type { Loop } from '../../geometry/loop.ts';
 import { type Finding, stop } from '../../model/finding.ts';
+import { holeCalled } from '../../model/hole-names.ts';
 import type { FlatCutout } from '../../model/flat.ts';
 
 /** What is cut, as edges of the metal or as the lines that the middle of the tool follows. */
@@ -31,7 +32,7 @@ export const cutLines = (
       ? [closed('A notch or an inner corner of the outline is', kerfMm)]
       : []),
     ...lost.map((hole) => ({
-      ...closed(`Hole ${hole.from} in ${hole.panel} is, or has a corner that is,`, kerfMm),
+      ...closed(`Hole ${holeCalled(hole)} in ${hole.panel} is, or has a corner that is,`, kerfMm),
       inputs: hole.inputs ?? [],
       panel: hole.panel,
       ...(hole.kind === 'round'

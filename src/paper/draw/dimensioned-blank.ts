@@ -1,4 +1,3 @@
-import { figure } from '../../text/figures.ts';
 import { movePoint } from '../../geometry/motion2.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { FlatPattern } from '../../model/flat.ts';
@@ -101,12 +100,12 @@ const EXTENSION_COST = 700;
 
 /** Width and height, on lines beyond the running sizes; in brackets where those tell them too. */
 const overallSizes = (
-  { overall: [across, up] }: BlankSizes,
+  { overall: [across, up], print: { tape } }: BlankSizes,
   { beyond, corner: [x0, y0], size: [w, h] }: LaidBlank,
 ): OverallSize[] => {
   const [x1, y1] = [x0 + w, y0 + h];
   const text = ({ mm, isTwice }: BlankSizes['overall'][0]): string =>
-    isTwice ? `(${figure(mm, 1)})` : figure(mm, 1);
+    isTwice ? `(${tape(mm, 1)})` : tape(mm, 1);
   return [
     {
       feet: [

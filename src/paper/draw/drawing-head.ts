@@ -1,4 +1,5 @@
 import type { PaperMark } from '../../model/paper-mark.ts';
+import type { Printed } from '../../text/printed.ts';
 
 /** What the drawing of a folded part says in words. */
 export interface DrawingHead {
@@ -23,6 +24,8 @@ export interface DrawingHead {
   readonly grain: string;
   readonly protect: string;
   readonly revision: string;
+  /** How its lengths are written. */
+  readonly print: Printed;
   /** The name of the drawing's own file. */
   readonly file: string;
   /** The file that the blank is cut from. */

@@ -36,11 +36,14 @@ export interface ExplodedOptions {
   readonly marks: readonly EdgeMark[];
   /** Whether the pieces are moved apart; where they are not, they have no names. */
   readonly isApart: boolean;
+  /** In small, without any names, it fills its field. */
+  readonly isBare?: boolean;
   readonly camera: Camera;
 }
 
 /** Room round the pieces for letters and names, mm. */
 const ROOM_MM = 13;
+const BARE_MM = 1;
 const NAME_MM = 3.6;
 const LETTER_MM = 3.6;
 const PAD_MM = 0.9;
@@ -54,16 +57,17 @@ const HIDDEN: Stroke = { widthMm: 0.18, dashMm: [1, 0.8] };
  * not seen is broken, and ends in an open circle.
  */
 export const explodedView = (pieces: readonly ShownPiece[], options: ExplodedOptions): Picture => {
-  const { widthMm, heightMm, marks, isApart, camera } = options;
+  const { widthMm, heightMm, marks, isApart, isBare = false, camera } = options;
+  const room = isBare ? BARE_MM : ROOM_MM;
   const moves: readonly Vec3[] = isApart
-    ? movedApart(pieces, camera, [widthMm - 2 * ROOM_MM, heightMm - 2 * ROOM_MM])
+    ? movedApart(pieces, camera, [widthMm - 2 * room, heightMm - 2 * room])
     : pieces.map(() => [0, 0, 0]);
   const mesh = joinedMesh(
     '',
     pieces.map((piece, i) => movedMesh(piece.mesh, moves[i] as Vec3)),
   );
   const view = visibleEdges(mesh, camera);
-  const placing = placingOf(view, widthMm, heightMm);
+  const placing = placingOf(view, widthMm, heightMm, room);
   const moved = marks.map((mark) => ({
     ...mark,
     places: mark.places.map((p) => along3(p, moves[mark.piece] as Vec3, 1)),
@@ -73,7 +77,8 @@ export const explodedView = (pieces: readonly ShownPiece[], options: ExplodedOpt
   placer.avoid(
     ...anchors.flatMap(({ at }) => rimObstacles(at, ANCHOR_MM + PAD_MM / 2, IN_THE_WAY_MM)),
   );
-  const names = isApart ? namePlaces({ pieces, mesh, camera, view, placing, placer }) : [];
+  const names =
+    isApart && !isBare ? namePlaces({ pieces, mesh, camera, view, placing, placer }) : [];
   return {
     widthMm,
     heightMm,
@@ -94,11 +99,11 @@ export const cameraFor = (pieces: readonly ShownPiece[]): Camera =>
     ),
   );
 
-const placingOf = ({ edges }: Seen, widthMm: number, heightMm: number): Placing => {
+const placingOf = ({ edges }: Seen, widthMm: number, heightMm: number, room: number): Placing => {
   const [low, high] = boxOf(edges.flatMap(({ from, to }) => [from, to]));
   const scale = scaleToFill(
     [high[0] - low[0], high[1] - low[1]],
-    [widthMm - 2 * ROOM_MM, heightMm - 2 * ROOM_MM],
+    [widthMm - 2 * room, heightMm - 2 * room],
   );
   const [dx, dy] = [
     widthMm / 2 - (scale * (low[0] + high[0])) / 2,

@@ -1,5 +1,5 @@
 import { foldAngle } from '../../text/angles.ts';
-import { figure } from '../../text/figures.ts';
+import type { Printed } from '../../text/printed.ts';
 import { along, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import { dot3, sub3, type Vec3 } from '../../geometry/vec3.ts';
 import type { Mesh, MeshFace } from '../../model/mesh.ts';
@@ -31,13 +31,14 @@ export const foldCallouts = (
   bends: readonly PlacedBend[],
   views: readonly PlacedView[],
   placer: Placer,
+  print: Printed,
 ): PictureItem[] =>
   bends.flatMap((bend) => {
     for (const view of views) {
       if (Math.abs(dot3(bend.axis, view.camera.toward)) < 0.999) continue;
       const foot = middleOf(mesh, bend.id, view);
       if (foot === undefined) continue;
-      const placed = placer.place(calloutPlaces(foot, calloutText(bend)), view.cell);
+      const placed = placer.place(calloutPlaces(foot, calloutText(bend, print)), view.cell);
       if (placed === undefined) continue;
       return [
         line(...placed.leader, NARROW),
@@ -49,8 +50,8 @@ export const foldCallouts = (
   });
 
 /** Turned from flat, and in brackets what a square reads inside the bend. */
-const calloutText = ({ id, angleDeg, insideRadiusMm }: DrawnBend): string =>
-  `${id}: ${foldAngle(angleDeg, 2)} R${figure(insideRadiusMm)}`;
+const calloutText = ({ id, angleDeg, insideRadiusMm }: DrawnBend, { machine }: Printed): string =>
+  `${id}: ${foldAngle(angleDeg, 2)} R${machine(insideRadiusMm)}`;
 
 const middleOf = (
   { triangles, faces, points }: Mesh,

@@ -1,3 +1,4 @@
+import { textWidthMm } from './text-width.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { StepCheck } from '../../contract/fold-plan.ts';
 import type { PictureItem } from '../../model/picture.ts';
@@ -14,7 +15,8 @@ export const checkItems = (scene: FoldScene, frame: SectionFrame): PictureItem[]
   const checks = scene.step?.card.checks ?? [];
   const drawn: PictureItem[] = [];
   for (const { kind, value, plusMinus } of checks) {
-    const text = `${figure(value, 1)}${plusMinus === null ? '' : ` ± ${figure(plusMinus, 2)}`}`;
+    const { tape, machine } = scene.print;
+    const text = `${tape(value, 1)}${plusMinus === null ? '' : ` ± ${machine(plusMinus)}`}`;
     const found = feet(scene, kind, value, Math.max(...xs));
     if (found === undefined) continue;
     const [a, b] = found.map(frame.place) as [Vec2, Vec2];
@@ -55,6 +57,9 @@ const feet = (
   return undefined;
 };
 
+/** Smaller letters where a size of the part has no room for larger ones. */
+const LETTERS_MM = [LABEL_MM, 0.8 * LABEL_MM, 0.65 * LABEL_MM] as const;
+
 const dimension = (
   [a, b]: readonly [Vec2, Vec2],
   isUpright: boolean,
@@ -75,9 +80,14 @@ const dimension = (
       ];
   const way: Vec2 = isUpright ? [0, 1] : [1, 0];
   const from: Vec2 = isUpright ? a : [Math.max(3, a[0]), a[1]];
-  const choices = dimensionChoices({ feet: [from, b], ends, way }, text, LABEL_MM, true);
-  const fits = choices.find(({ text: { at } }) =>
-    isUpright ? at[1] > 8 && at[1] < size.heightMm - 8 : at[0] > 12 && at[0] < size.widthMm - 12,
+  const axis = isUpright ? 1 : 0;
+  const room = isUpright ? size.heightMm : size.widthMm;
+  const choices = LETTERS_MM.flatMap((letters) =>
+    dimensionChoices({ feet: [from, b], ends, way }, text, letters, true),
   );
+  const fits = choices.find(({ text: { at, sizeMm } }) => {
+    const half = textWidthMm(text, sizeMm, true) / 2;
+    return at[axis] - half > 1 && at[axis] + half < room - 1;
+  });
   return dimensionItems(fits ?? (choices[0] as (typeof choices)[0]));
 };

@@ -1,4 +1,3 @@
-import { figure } from '../../text/figures.ts';
 import type { Extents } from '../../geometry/extents.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Vec3 } from '../../geometry/vec3.ts';
@@ -167,8 +166,8 @@ const viewItems = (
   const space = spaceBox(placed, sheet);
   placer.take(boxGround(sheet.title), ...(space === undefined ? [] : [boxGround(space)]));
   const lines = views.flatMap((view, i) => strokesOf(view, placed[i] as PlacedView, scale, placer));
-  const drawn = placeDimensions(dimensions, placed, placer);
-  const callouts = foldCallouts(mesh, bends, placed, placer);
+  const drawn = placeDimensions(dimensions, placed, placer, head.print);
+  const callouts = foldCallouts(mesh, bends, placed, placer, head.print);
   return [...lines, ...drawn.items, ...callouts, ...inSpace(mesh, bends, space, head)];
 };
 
@@ -267,12 +266,12 @@ const inSpace = (
   mesh: Mesh,
   bends: readonly PlacedBend[],
   box: Extents | undefined,
-  { sizeMm }: DrawingHead,
+  { sizeMm, print }: DrawingHead,
 ): PictureItem[] => {
   if (box === undefined) return [];
   const [widthMm, heightMm] = [box.maxX - box.minX, box.maxY - box.minY];
   const labels = new Map(bends.map(({ id }) => [id, id]));
-  const sizes = sizeMm.map((v) => figure(v, 1)) as unknown as readonly [string, string, string];
+  const sizes = sizeMm.map((v) => print.tape(v, 1)) as unknown as readonly [string, string, string];
   return [
     {
       kind: 'group',

@@ -3,7 +3,6 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Vec3 } from '../../geometry/vec3.ts';
 import type { Mesh } from '../../model/mesh.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
-import { figure } from '../../text/figures.ts';
 import type { Camera } from './camera.ts';
 import type { CellSize } from './fold-cells.ts';
 import { LABEL_MM, labelled } from './fold-labels.ts';
@@ -121,12 +120,16 @@ const blockItems = (
 };
 
 /** Widths over the blocks, in steps where they are wider than their blocks. */
-const widthItems = ({ tools }: FoldScene, place: (p: Vec2) => Vec2, top: number): PictureItem[] => {
+const widthItems = (
+  { tools, print }: FoldScene,
+  place: (p: Vec2) => Vec2,
+  top: number,
+): PictureItem[] => {
   let last = -Infinity;
   let row = 0;
   return tools.flatMap(({ from, widthsMm }): PictureItem[] => {
     const wide = widthsMm.reduce((s, w) => s + w, 0);
-    const text = widthsMm.map((w) => figure(w, 0)).join(' + ');
+    const text = widthsMm.map((w) => print.tape(w, 0)).join(' + ');
     const [x] = place([-from + wide / 2, 0]);
     const half = textWidthMm(text, LABEL_MM, true) / 2;
     row = x - half < last + 1 ? 1 - row : 0;

@@ -72,7 +72,7 @@ export const layItems = (scene: FoldScene, size: CellSize, isLabelled: boolean):
   const drawn = edges.map(({ line: l, stroke }) => line(...l, stroke));
   const fold = foldLines(scene, place).map((l) => line(...l, strokeFold(scene.direction)));
   if (!isLabelled) return [...hatch, ...drawn, ...fold];
-  const mark = markItems(scene, (p) => place(seen(FROM_LEFT, p)));
+  const mark = markItems(scene, (p) => place(seen(FROM_LEFT, p)), size);
   const moves = moveItems(scene, size);
   const names = namesOf(scene, mesh, view, place);
   const bounds = { minX: 1, minY: 1, maxX: size.widthMm - 1, maxY: size.heightMm - 1 };
@@ -144,7 +144,7 @@ const foldLines = (scene: FoldScene, place: (p: readonly number[]) => Vec2): Lin
   scene.foldLines.map(([a, b]) => [place(seen(FROM_LEFT, a)), place(seen(FROM_LEFT, b))]);
 
 /** The distance of the mark, drawn on the sheet a third of the fold from its end. */
-const markItems = (scene: FoldScene, place: (p: Vec3) => Vec2): PictureItem[] => {
+const markItems = (scene: FoldScene, place: (p: Vec3) => Vec2, size: CellSize): PictureItem[] => {
   const { step } = scene;
   const mark = step?.card.mark;
   if (step === undefined || mark === null || mark === undefined || step.sightLineMm === null)
@@ -161,7 +161,7 @@ const markItems = (scene: FoldScene, place: (p: Vec3) => Vec2): PictureItem[] =>
   return [
     line(from, to, THIN),
     ...(distance(from, to) < 8 ? [] : [arrow(from, way, 1), arrow(to, way, -1)]),
-    ...markText(from, to, figure(step.sightLineMm, 1)),
+    ...markText(from, to, scene.print.tape(step.sightLineMm, 1), size),
   ];
 };
 
@@ -221,11 +221,11 @@ const flipSymbol = (about: 'along' | 'across' | null): PictureItem[] => {
   ];
 };
 
-const markText = (from: Vec2, to: Vec2, text: string): PictureItem[] => {
+const markText = (from: Vec2, to: Vec2, text: string, size: CellSize): PictureItem[] => {
   const middle: Vec2 = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
   return labelled(
     [{ text, at: [middle], isOn: distance(from, to) > 20 }],
-    { minX: middle[0] - 40, maxX: middle[0] + 40, minY: middle[1] - 25, maxY: middle[1] + 25 },
+    { minX: 1, maxX: size.widthMm - 1, minY: 1, maxY: size.heightMm - 1 },
     [],
   );
 };

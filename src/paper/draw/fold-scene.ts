@@ -1,3 +1,4 @@
+import { type Printed, printedIn } from '../../text/printed.ts';
 import { type FoldShare, foldUp } from '../../fold/fold-up.ts';
 import { foldedSeat } from '../../fold/seat.ts';
 import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../../geometry/pose.ts';
@@ -26,6 +27,8 @@ import { foldedMesh } from '../../solid/folded-mesh.ts';
 export interface PartDrawn {
   readonly part: Part;
   readonly flat: FlatPattern;
+  /** How lengths are written; in mm when left out. */
+  readonly print?: Printed;
 }
 
 /**
@@ -33,6 +36,8 @@ export interface PartDrawn {
  * stops, and what it is when it has sprung back, the clamped panel level.
  */
 export interface FoldScene {
+  /** How its lengths are written. */
+  readonly print: Printed;
   readonly before: Mesh;
   readonly after: Mesh;
   readonly checked: Mesh;
@@ -175,6 +180,7 @@ const sceneOf = (
   const end = endOf(lattice, { stroke: number, placement }, made);
   const leafDeg = machine.kind === 'folder' ? swingDeg : 0;
   return {
+    print: drawn.print ?? printedIn(),
     before: meshAt(startDeg, at(startDeg)),
     after: meshAt(swingDeg, at(swingDeg)),
     checked: meshAt(keepsDeg, at(0)),

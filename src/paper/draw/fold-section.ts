@@ -227,11 +227,15 @@ const hangingNames = ({ end }: FoldScene, mesh: Mesh, { place }: SectionFrame): 
   });
 
 /** The gap between the front of the nose and the edge of the leaf, at the hinge. */
-const gapName = ({ step }: FoldScene, { place }: SectionFrame): Named[] => {
+const gapName = ({ step, print }: FoldScene, { place }: SectionFrame): Named[] => {
   const nose = step?.nose;
   if (nose === null || nose === undefined) return [];
   return [
-    { text: `nose gap ${figure(Math.max(0, nose.gapMm), 1)}`, at: [place([0, 0])], isOn: false },
+    {
+      text: `nose gap ${print.machine(Math.max(0, nose.gapMm), 1)}`,
+      at: [place([0, 0])],
+      isOn: false,
+    },
   ];
 };
 

@@ -1,3 +1,4 @@
+import { type Printed, printedIn } from '../../text/printed.ts';
 import { figure } from '../../text/figures.ts';
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
 
@@ -11,16 +12,16 @@ export interface StepWords {
   readonly lines: readonly string[];
 }
 
-export const stepWords = (s: FoldStep, number: number): StepWords => {
+export const stepWords = (s: FoldStep, number: number, print = printedIn()): StepWords => {
   const moves = movesOf(s);
   return {
     title: `${number}. Fold ${s.bend}${partOf(s)}: stop at ${figure(s.stopAtDeg, 1)} degrees`,
     moves: moves.length === 0 ? null : `first ${moves.join(', then ')}`,
     lines: [
-      [markOf(s), ...noseWords(s), `${holdOf(s)}${toolsOf(s)}`, ...stopWords(s)].join('; '),
-      ...checkWords(s),
+      [markOf(s, print), ...noseWords(s), `${holdOf(s)}${toolsOf(s)}`, ...stopWords(s)].join('; '),
+      ...checkWords(s, print),
       ...(s.note === null ? [] : [s.note]),
-    ],
+    ].map(print.words),
   };
 };
 
@@ -39,10 +40,10 @@ const FLIPS = {
   first: ', the face of the drawing down',
 } as const;
 
-const markOf = (s: FoldStep): string =>
+const markOf = (s: FoldStep, { tape, word }: Printed): string =>
   s.sightLineMm === null
     ? `mark: by ${s.from}`
-    : `mark: ${figure(s.sightLineMm, 1)} mm from ${s.from}`;
+    : `mark: ${tape(s.sightLineMm, 1)} ${word} from ${s.from}`;
 
 /** A folder clamps one side; on a brake, which has no nose, both rise. */
 const holdOf = ({ nose, clampedSide, card: { swungSide, tools } }: FoldStep): string =>
@@ -54,12 +55,13 @@ const toolsOf = ({ fingersMm }: FoldStep): string =>
   fingersMm.length === 0 ? '' : `; tools ${fingersMm.map((w) => figure(w, 0)).join(' + ')} mm`;
 
 /** What tape and square read on the part after a step. */
-export const checkWords = ({ card: { checks } }: FoldStep): string[] => {
+export const checkWords = ({ card: { checks } }: FoldStep, print = printedIn()): string[] => {
   const each = checks.map(({ kind, from, to, value, unit, plusMinus }) => {
-    const off = plusMinus === null ? '' : ` \u00b1 ${figure(plusMinus, 2)}`;
+    const { tape, machine } = unit === 'mm' ? print : printedIn();
+    const off = plusMinus === null ? '' : ` \u00b1 ${machine(plusMinus)}`;
     return kind === 'angle'
       ? `${figure(value, 1)}${off} degrees inside, by the square`
-      : `${figure(value, 1)}${off} ${unit} from ${from} to ${to}`;
+      : `${tape(value, 1)}${off} ${print.word} from ${from} to ${to}`;
   });
   return each.length === 0 ? [] : [`check: ${each.join('; ')}`];
 };
@@ -74,7 +76,14 @@ const springWords = ({ stopAtDeg, stop, card: { keepsDeg } }: FoldStep): string[
     : [`it springs back to ${figure(keepsDeg, 1)}`];
 
 /** The card of a step, line by line: what is done first, each with the word that it is found by. */
-export const cardLines = (s: FoldStep): (readonly [word: string, text: string])[] => {
+export const cardLines = (
+  s: FoldStep,
+  print = printedIn(),
+): (readonly [word: string, text: string])[] =>
+  metricLines(s, print).map(([word, text]) => [word, print.words(text)]);
+
+/** The same, with what is no mark and no check in mm. */
+const metricLines = (s: FoldStep, print: Printed): (readonly [word: string, text: string])[] => {
   const { card } = s;
   const isByHand = card.tools.length === 0;
   const moves = movesOf(s);
@@ -82,14 +91,14 @@ export const cardLines = (s: FoldStep): (readonly [word: string, text: string])[
     card.faceUp === 'upper' ? 'the face of the drawing is up' : 'the face of the drawing is down';
   return [
     ...(moves.length === 0 ? [] : [['FIRST', moves.join(', then ')] as const]),
-    ['MARK', `${markOf(s).replace(/^mark: /, '')}, on the face that is up; ${face}`],
+    ['MARK', `${markOf(s, print).replace(/^mark: /, '')}, on the face that is up; ${face}`],
     ...(isByHand ? [] : [['SET', setWords(s)] as const]),
     ...(isByHand ? [] : [['HOLD', holdOf(s)] as const]),
     [
       'STOP',
       [`at ${figure(s.stopAtDeg, 1)} degrees`, ...springWords(s), ...stopWords(s)].join(', '),
     ],
-    ...checkWords(s).map((text) => ['CHECK', text.replace(/^check: /, '')] as const),
+    ...checkWords(s, print).map((text) => ['CHECK', text.replace(/^check: /, '')] as const),
     ...(card.takeOff === null ? [] : [['OUT', OUT[card.takeOff]] as const]),
     ['CARE', careWords(s)],
     ...(s.note === null ? [] : [['NOTE', s.note] as const]),
@@ -138,7 +147,7 @@ const careWords = ({ nose, card }: FoldStep): string => {
 export const noseWords = ({ nose }: FoldStep): string[] => {
   if (nose === null) return [];
   const { radiusMm, gapMm, basis } = nose;
-  const kind = radiusMm === 0 ? 'sharp nose' : `nose of radius ${figure(radiusMm, 1)}`;
+  const kind = radiusMm === 0 ? 'sharp nose' : `nose of radius ${figure(radiusMm, 1)} mm`;
   const gap = figure(Math.abs(gapMm), 1);
   return [
     `nose gap ${gapMm < 0 ? `none, the nose reaches ${gap} mm over the edge of the leaf` : `${gap} mm`} (${kind}, ${basis})`,

@@ -7,7 +7,7 @@ import type { Camera } from './camera.ts';
 import { LEAST_LINE_MM } from './line-types.ts';
 import { bestCamera, boxOf } from './view-direction.ts';
 import { viewLabels } from './view-labels.ts';
-import { sizeCorners, sizeLines } from './view-sizes.ts';
+import { besideMm, sizeCorners, sizeLines } from './view-sizes.ts';
 import { type VisibleEdge, visibleEdges } from './visible-edges.ts';
 import { scaleToFill } from './scales.ts';
 
@@ -105,10 +105,12 @@ const placingOf = (
 ): Placing => {
   const room =
     sizes !== undefined ? SIZES_ROOM_MM : labels !== undefined ? LABELS_ROOM_MM : BARE_ROOM_MM;
+  // The height may be written beside its line, level.
+  const aside = sizes === undefined ? room : Math.max(room, besideMm(sizes[2]));
   const [low, high] = boxOf(points);
   const scale = scaleToFill(
     [high[0] - low[0], high[1] - low[1]],
-    [widthMm - 2 * room, heightMm - 2 * room],
+    [widthMm - 2 * aside, heightMm - 2 * room],
   );
   const [dx, dy] = [
     widthMm / 2 - (scale * (low[0] + high[0])) / 2,

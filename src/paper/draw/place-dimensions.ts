@@ -1,4 +1,4 @@
-import { figure } from '../../text/figures.ts';
+import type { Printed } from '../../text/printed.ts';
 import type { Extents } from '../../geometry/extents.ts';
 import { add, dot, leftOf, scale, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import { dot3, sub3, type Vec3 } from '../../geometry/vec3.ts';
@@ -47,6 +47,7 @@ export const placeDimensions = (
   dimensions: readonly SpaceDimension[],
   views: readonly PlacedView[],
   placer: Placer,
+  print: Printed,
 ): PlacedDimensions => {
   const items: PictureItem[] = [];
   const drawn = new Set<SpaceDimension>();
@@ -58,7 +59,7 @@ export const placeDimensions = (
     for (const [i, view] of byFitness(dimension, views)) {
       const key = `${i} ${keyOf(dimension, view)}`;
       // The same length between the same places: two flanges that stand behind each other.
-      const line = known.has(key) ? undefined : placedLine(dimension, view, placer);
+      const line = known.has(key) ? undefined : placedLine(dimension, view, placer, print);
       if (line !== undefined) {
         items.push(...dimensionItems(line));
         known.add(key);
@@ -122,6 +123,7 @@ const placedLine = (
   dimension: SpaceDimension,
   view: PlacedView,
   placer: Placer,
+  { tape }: Printed,
 ): DimensionLine | undefined => {
   const way = wayIn(dimension, view);
   const out = leftOf(way);
@@ -131,7 +133,7 @@ const placedLine = (
   const all = feet.flat().map((p) => dot(p, out));
   const rim = isSkew ? all : boxCorners(view.box).map((p) => dot(p, out));
   const places = levelsFor(all, rim).flatMap((level) =>
-    lineAt(feet, way, level, figure(dimension.valueMm)).map(placeOf),
+    lineAt(feet, way, level, tape(dimension.valueMm)).map(placeOf),
   );
   return placer.place(places, view.cell)?.dimension;
 };

@@ -1,4 +1,3 @@
-import { figure } from '../../text/figures.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { PictureItem } from '../../model/picture.ts';
 import type { Tick } from '../sizes/ticks.ts';
@@ -39,7 +38,7 @@ export const chainFigures = (ticks: readonly Tick[]): RowFigure[] => {
         ? []
         : [
             {
-              text: figure(Math.abs(tick.value - before.value), 1),
+              text: tick.fromBefore,
               mm: (before.mm + tick.mm) / 2,
             },
           ]),
@@ -49,8 +48,8 @@ export const chainFigures = (ticks: readonly Tick[]): RowFigure[] => {
 };
 
 /** Told apart from the figures between lines. */
-const baseText = ({ names, value }: Tick): string =>
-  [names, value === 0 ? '0' : `0 to ${figure(value, 1)}`].filter((t) => t !== '').join('  ');
+const baseText = ({ names, value, figure }: Tick): string =>
+  [names, value === 0 ? '0' : `0 to ${figure}`].filter((t) => t !== '').join('  ');
 
 const baseOf = (ticks: readonly Tick[]): Tick | undefined =>
   ticks.reduce<Tick | undefined>(

@@ -141,11 +141,15 @@ const partRows = (head: DrawingHead): Row[] => [
     isBesideCode: true,
     fields: [
       { at: 0, heading: 'General tolerances', text: `ISO 2768-${head.tolerance}` },
-      { at: 48, heading: 'Lengths in mm, legs measured to', text: `${head.measure} faces` },
+      {
+        at: 48,
+        heading: `Lengths in ${head.print.unit === 'mm' ? 'mm' : 'inches'}, legs measured to`,
+        text: `${head.measure} faces`,
+      },
       {
         at: 98,
         heading: 'Folded, overall',
-        text: `${head.sizeMm.map((v) => figure(v, 1)).join(' x ')} mm`,
+        text: `${head.sizeMm.map((v) => head.print.tape(v, 1)).join(' x ')} ${head.print.word}`,
       },
     ],
   },

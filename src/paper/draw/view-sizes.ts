@@ -30,6 +30,10 @@ const TEXT_MM = 4;
 const THIN: Stroke = { widthMm: LEAST_LINE_MM };
 const TICK: Stroke = { widthMm: 0.35 };
 
+/** How far a text that stands beside the line of a size reaches from the part, mm. */
+export const besideMm = (text: string): number =>
+  OFFSET_MM + 2 * TICK_MM + textWidthMm(text, TEXT_MM);
+
 /** The corners of the box round a part that its sizes lead to, as they are seen. */
 export interface SizeCorners {
   /** The nearest on the ground, and from there along x and along y. */

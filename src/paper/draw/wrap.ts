@@ -1,3 +1,4 @@
+import { unbroken, withPlainSpaces } from '../../text/unbroken.ts';
 import { textWidthMm } from './text-width.ts';
 import { EXACT_MM } from '../../geometry/tolerance.ts';
 
@@ -14,7 +15,9 @@ export const wrapped = (
   const fits = (line: string): boolean => textWidthMm(line, sizeMm, isBold) <= widthMm + EXACT_MM;
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(/\s+/).filter((w) => w !== '')) {
+  for (const word of unbroken(text)
+    .split(/[^\S\u00a0]+/)
+    .filter((w) => w !== '')) {
     const longer = line === '' ? word : `${line} ${word}`;
     if (fits(longer)) {
       line = longer;
@@ -30,5 +33,6 @@ export const wrapped = (
       line += letter;
     }
   }
-  return line === '' && lines.length > 0 ? lines : [...lines, line];
+  const all = line === '' && lines.length > 0 ? lines : [...lines, line];
+  return all.map(withPlainSpaces);
 };

@@ -1,6 +1,7 @@
 import type { Fold, Part } from '../../model/part.ts';
 import type { PartResult } from '../../contract/part.ts';
 import type { FoundMeasure } from '../../contract/proof.ts';
+import { calledOf } from '../../model/hole-names.ts';
 import { FOLDING } from '../../data/tolerances/accuracy.ts';
 import { allowedOff, decimalsBeside } from '../../data/tolerances/allowed.ts';
 import type { GeneralClass } from '../../data/tolerances/general.ts';
@@ -59,12 +60,19 @@ const lengthRows = ({ result: { proof }, machine, grade, print }: ChecksOf): str
     );
     const off = allowedOff('length', first.askedMm, grade, isFolded ? FOLDING[machine] : undefined);
     return [
-      `${baseName(first.name)}${group.length > 1 ? `, ${group.length} places` : ''}`,
+      group.length > 1 ? placesText(group) : calledOf(first),
       print.tape(first.askedMm, decimalsBeside(off)),
       off === null ? '' : `± ${print.machine(off)}`,
       '',
     ];
   });
+};
+
+/** `lap, 2 places`; `boltHole, 2 places (h1, h2)`. */
+const placesText = (group: readonly FoundMeasure[]): string => {
+  const holes = [...new Set(group.flatMap((m) => m.holes ?? []))];
+  const what = `${baseName((group[0] as FoundMeasure).name)}, ${group.length} places`;
+  return holes.length === 0 ? what : `${what} (${holes.join(', ')})`;
 };
 
 /** `lap (2)`: the second place of the same measure. */

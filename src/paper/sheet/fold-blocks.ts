@@ -1,3 +1,4 @@
+import type { Printed } from '../../text/printed.ts';
 import { type CellSize, fewCells } from '../draw/fold-cells.ts';
 import { foldScenes } from '../draw/fold-scene.ts';
 import { restsOnWords, STEP_KEY, stepWords } from '../draw/fold-words.ts';
@@ -18,6 +19,7 @@ const cellOf = (across: 1 | 2, wide: number): CellSize => {
 export const foldBlocks = (
   { result: { foldPlan, bends, findings }, plan, part, flat }: SheetPart,
   wide: number,
+  print: Printed,
 ): SheetBlock[] => {
   if (bends.length === 0) return [];
   if (foldPlan === null)
@@ -31,10 +33,11 @@ export const foldBlocks = (
       },
     ]);
   // Of a stopped part there is nothing to be folded up.
-  const scenes = plan === undefined || hasStop(findings) ? [] : foldScenes(plan, { part, flat });
+  const scenes =
+    plan === undefined || hasStop(findings) ? [] : foldScenes(plan, { part, flat, print });
   const across = foldPlan.steps.length > 1 ? 2 : 1;
   const steps = foldPlan.steps.map((step, i): SheetStep => {
-    const { title, moves, lines } = stepWords(step, i + 1);
+    const { title, moves, lines } = stepWords(step, i + 1, print);
     const scene = scenes[i];
     return {
       title,

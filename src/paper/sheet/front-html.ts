@@ -1,5 +1,6 @@
 import { type PaperMark, paperMarkWords } from '../../model/paper-mark.ts';
 import { codeSvg } from '../draw/square-code.ts';
+import { unbroken } from '../../text/unbroken.ts';
 import { singleLine } from '../../text/single-line.ts';
 import { xmlText } from '../../text/xml.ts';
 
@@ -36,8 +37,9 @@ export interface FrontPart {
   readonly warnings: readonly string[];
   /** Why there is nothing to cut. */
   readonly refused?: string | undefined;
-  /** The address of a picture of its blank. */
+  /** The address of a picture of its blank, or of something else that it says. */
   readonly picture?: string | undefined;
+  readonly shows?: string | undefined;
   /** What is found again by the square code beside it. */
   readonly paperMark?: PaperMark | undefined;
   /** The page to read first. */
@@ -83,7 +85,7 @@ export const frontHtml = (page: FrontPage): string =>
     '',
   ].join('\n');
 
-const text = (given: string): string => xmlText(singleLine(given));
+const text = (given: string): string => xmlText(unbroken(singleLine(given)));
 
 const listed = (title: string, texts: readonly FrontText[]): string[] =>
   texts.length === 0
@@ -118,6 +120,7 @@ const partHtml = ({
   warnings,
   refused,
   picture,
+  shows = 'blank',
   sheet,
   paperMark,
   links,
@@ -129,7 +132,7 @@ const partHtml = ({
     '<div class="part">',
     ...(picture === undefined
       ? []
-      : [`<img src="${text(picture)}" alt="Blank of ${text(name)}" loading="lazy">`]),
+      : [`<img src="${text(picture)}" alt="${text(name)}: ${text(shows)}" loading="lazy">`]),
     `<h3>${linked(text(name))}</h3>`,
     ...facts.map((fact) => `<p>${text(fact)}</p>`),
     ...(refused === undefined ? [] : [`<p class="refused">Not made: ${text(refused)}</p>`]),

@@ -1,5 +1,7 @@
+import { printedFinding } from '../../model/printed-finding.ts';
 import { type DimensionedBlank, dimensionedBlank, type Field } from '../draw/dimensioned-blank.ts';
 import { ANGLE_KEY, CHAIN_KEY, FOLD_KEY } from '../draw/line-types.ts';
+import { sizesText } from '../sizes/size-tables.ts';
 import type { BlankSizes } from '../sizes/blank-sizes.ts';
 import type { Datum } from '../sizes/datum.ts';
 import { datumText } from '../sizes/datum-text.ts';
@@ -17,6 +19,7 @@ import { rulesUsed } from '../../model/rules-used.ts';
 import type { Shop } from '../../model/shop.ts';
 import type { PartResult, ReportResult } from '../../contract/part.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
+import { printedBlock } from './printed-block.ts';
 import {
   contentMm,
   type Fact,
@@ -79,8 +82,12 @@ export function sheetContent({
   units,
   links = [],
 }: SheetRequest): SheetContent {
-  const { result, part, plan } = made;
+  const { part, plan } = made;
   const print = printedIn(units);
+  const result: PartResult = {
+    ...made.result,
+    findings: made.result.findings.map((f) => printedFinding(f, print)),
+  };
   const cautions = cautionsAmong(result.findings);
   const cautionTexts = (title: string, ...steps: readonly CautionStep[]): TextBlock[] =>
     texts(
@@ -106,9 +113,9 @@ export function sheetContent({
       ...blocks,
       ...bendTable(result, print),
       ...texts('To be decided before it is cut', findingsOf(result.findings, ['warn'])),
-      ...blankTables(sizes, print),
+      ...blankTables(sizes),
       ...cautionTexts('Cautions: before it is cut and folded', 'cutting', 'folding'),
-      ...foldBlocks(made, contentMm(paper)),
+      ...foldBlocks(made, contentMm(paper), print),
       ...cautionTexts('Cautions: before it is welded and fitted', 'welding', 'fitting'),
       ...checkTable({
         result,
@@ -122,10 +129,10 @@ export function sheetContent({
         fit.map((text) => ({ text })),
       ),
       ...texts('Notes', findingsOf(result.findings, ['note'])),
-      ...(report === undefined ? [] : reportTables(report)),
+      ...(report === undefined ? [] : reportTables(report, print)),
       ...proofTable(result.proof, print),
       ...proofAppendix(result.proof, print),
-    ],
+    ].map((block) => printedBlock(block, print)),
   };
 }
 
@@ -151,12 +158,14 @@ const opening = (
   const facts = factsOf(result, print);
   const marks = marksOf(result.findings);
   const drawn = (field: Field): DimensionedBlank =>
-    dimensionedBlank(flat, datum, field, marks, { isChain });
+    dimensionedBlank(flat, datum, field, marks, { isChain, print });
+  const longerMm = print.unit === 'mm' ? 0 : LONGER_MM;
   const [view, side] = [onPaper(VIEW, paper), onPaper(SIDE_VIEW, paper)];
   const more = moreHeightMm(paper);
   const under = drawn({
     widthMm: contentMm(paper),
-    heightMm: blankHeightMm(flat, result.findings) + more - (view.heightMm - VIEW.heightMm),
+    heightMm:
+      blankHeightMm(flat, result.findings) + more - longerMm - (view.heightMm - VIEW.heightMm),
   });
   const beside = drawn({
     widthMm: contentMm(paper) - side.widthMm - GUTTER_MM,
@@ -218,7 +227,7 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult, print: Print
           name: 'Cut length',
           value: `${print.machine(blank.cutLengthMm, 0)} ${print.word}, ${blank.pierces} ${blank.pierces === 1 ? 'pierce' : 'pierces'}`,
         },
-        { name: 'Area of metal', value: `${figure(blank.areaMm2 / 100, 1)} cm²` },
+        { name: 'Area of metal', value: print.area(blank.areaMm2) },
       ]),
   ...(bends.length === 0 ? [] : [{ name: 'Bends by', value: rulesUsed(rule, bends) }]),
   ...(proof === null
@@ -226,10 +235,15 @@ const factsOf = ({ blank, folded, rule, bends, proof }: PartResult, print: Print
     : [
         {
           name: 'Proof of the cut file',
-          value: `within ${atLeast(proof.worstMm, 3)} mm in ${proof.measures.length} measures`,
+          value: print.words(
+            `within ${atLeast(proof.worstMm, 3)} mm in ${proof.measures.length} measures`,
+          ),
         },
       ]),
 ];
+
+/** Sizes with fractions, and the words on how they are rounded, take so many more lines of the page, mm. */
+const LONGER_MM = 18;
 
 /** What stands above the pictures takes so much of the first page for each notice, mm. */
 const NOTICE_MM = 8;
@@ -269,7 +283,7 @@ const blankBlock = (
   title: 'Blank, developed',
   picture,
   captions: [
-    `In mm, to 0.1; not to scale. ${datumText(datum)}${isChain ? ` ${CHAIN_KEY}` : ''}`,
+    `${sizesText(sizes.print)} Not to scale. ${datumText(datum)}${isChain ? ` ${CHAIN_KEY}` : ''}`,
     ...(sizes.drawn.flat.bends.length === 0
       ? ['This face is up.']
       : [`This face is up. ${FOLD_KEY} ${ANGLE_KEY}`]),

@@ -1,4 +1,5 @@
 import { codeSvg } from '../draw/square-code.ts';
+import { unbroken } from '../../text/unbroken.ts';
 import { htmlComment } from '../write/html-comment.ts';
 import { pictureSvg } from '../write/picture-svg.ts';
 import {
@@ -83,17 +84,17 @@ const styleFor = (paper: SheetName): string =>
     `section,.step,tr{break-inside:avoid}section.long{break-inside:auto}`,
     `table{border-collapse:collapse;width:100%;break-inside:auto}.halves>table{width:calc(50% - ${GUTTER_MM / 2}mm);align-self:flex-start}`,
     `th,td{padding:.5mm 1.1mm;text-align:right;border-bottom:.13mm solid #000}th{font-size:${TYPE_MM.small}mm;vertical-align:bottom;border-bottom-width:.35mm;overflow-wrap:normal}`,
-    `@media screen and (max-width:700px){.overview{flex-wrap:wrap}.halves>table,.two .step{width:100%}.cells{flex-wrap:wrap}section,.overview{overflow-x:auto}section svg,.overview svg{max-width:max(100%,150mm)}}`,
+    `@media screen and (max-width:700px){.overview{flex-wrap:wrap}.halves>table,.two .step{width:100%}.cells{flex-wrap:wrap}section,.overview{overflow-x:auto}td.w{overflow-wrap:normal}section svg,.overview svg{max-width:max(100%,150mm)}}`,
     `table.close td{font-size:${TYPE_MM.small}mm;padding-top:.17mm;padding-bottom:.17mm}`,
     `td.big{font-size:${TYPE_MM.big}mm;font-weight:bold;overflow-wrap:normal}td.n{overflow-wrap:normal}th.w,td.w{text-align:left}`,
     `.step{width:100%;padding:1mm 0}.two .step{width:calc(50% - ${GUTTER_MM / 2}mm)}.step h3{margin:0;font-size:${TYPE_MM.big}mm;line-height:1.25}.cells{display:flex;justify-content:space-between;margin-top:1mm}`,
     `td.box,th.box{width:${BOX_MM.column}mm}td.box i{display:block;width:${BOX_MM.side}mm;height:${BOX_MM.side}mm;border:.25mm solid #000}`,
-    `.notice{display:flex;gap:3mm;border:.6mm solid #000;padding:.7mm 1.5mm;margin:1mm 0 1.5mm;font-weight:bold}.notice b{font-size:${TYPE_MM.title}mm;line-height:1.1}`,
+    `.notice{display:flex;gap:3mm;border:.6mm solid #000;padding:.7mm 1.5mm;margin:1mm 0 1.5mm;font-weight:bold}.notice b{flex:none;overflow-wrap:normal;font-size:${TYPE_MM.title}mm;line-height:1.1}`,
     `nav{padding:2mm 0}nav a{color:#000;font-weight:bold;margin-right:4mm}@media print{nav{display:none}}`,
     `ul{margin:0;padding:0;list-style:none}li{display:flex;gap:3mm;padding-bottom:.5mm;font-size:${TYPE_MM.note}mm;break-inside:avoid}li b{flex:none;min-width:2mm}`,
   ].join('\n');
 
-const text = (value: string): string => xmlText(singleLine(value));
+const text = (value: string): string => xmlText(unbroken(singleLine(value)));
 
 /**
  * For a string in a style sheet within HTML: all but plain letters by their numbers (CSS Syntax 3,

@@ -1,3 +1,4 @@
+import { unitFigure } from '../../text/unit-figure.ts';
 import type { BlankSizes } from '../sizes/blank-sizes.ts';
 import { sizeTables } from '../sizes/size-tables.ts';
 import { includedDeg } from '../../text/angles.ts';
@@ -5,6 +6,7 @@ import type { Printed } from '../../text/printed.ts';
 import { figure } from '../../text/figures.ts';
 import type { BendResult, PartResult, ReportResult } from '../../contract/part.ts';
 import type { Column, TableBlock } from './content.ts';
+import { calledOf } from '../../model/hole-names.ts';
 import type { ProofResult } from '../../contract/proof.ts';
 import type { FoldStep } from '../../contract/fold-plan.ts';
 
@@ -80,8 +82,8 @@ const bendColumns = (isPlanned: boolean, { word }: Printed): Column[] => [
 ];
 
 /** Sizes that are told beside the picture of the blank. */
-export const blankTables = (sizes: BlankSizes, print: Printed): TableBlock[] =>
-  sizeTables(sizes, print).map((sizeTable) => ({
+export const blankTables = (sizes: BlankSizes): TableBlock[] =>
+  sizeTables(sizes).map((sizeTable) => ({
     kind: 'table',
     ...sizeTable,
     isClose: sizeTable.rows.length > CLOSE_ROWS,
@@ -101,7 +103,7 @@ export const proofTable = (proof: ProofResult | null, print: Printed): TableBloc
   if (proof === null) return [];
   const all = [
     ...proof.measures.map((m) => ({
-      name: `${m.name}, ${print.word}`,
+      name: `${calledOf(m)}, ${print.word}`,
       asked: m.askedMm,
       found: m.foundMm,
       text: print.machine,
@@ -141,7 +143,7 @@ export const proofTable = (proof: ProofResult | null, print: Printed): TableBloc
 /** All that the proof measured, to be looked up. */
 export const proofAppendix = (proof: ProofResult | null, print: Printed): TableBlock[] => {
   const rows = [
-    ...(proof?.measures ?? []).map(({ name, askedMm }) => [name, print.machine(askedMm)]),
+    ...(proof?.measures ?? []).map((m) => [calledOf(m), print.machine(m.askedMm)]),
     ...(proof?.angles ?? []).map(({ name, askedDeg }) => [`${name}, °`, figure(askedDeg)]),
   ];
   return rows.length === 0
@@ -164,7 +166,10 @@ const signed = (value: number): string => {
 };
 
 /** Figures and tables that a family tells beside its parts. */
-export const reportTables = ({ name, figures, tables }: ReportResult): TableBlock[] => [
+export const reportTables = (
+  { name, figures, tables }: ReportResult,
+  print: Printed,
+): TableBlock[] => [
   ...(figures.length === 0
     ? []
     : [
@@ -172,14 +177,19 @@ export const reportTables = ({ name, figures, tables }: ReportResult): TableBloc
           kind: 'table',
           title: `${name} in figures`,
           columns: [words('What'), big('Figure'), words('Unit'), words('About')],
-          rows: figures.map((f) => [f.name, figure(f.value), f.unit, f.about ?? '']),
+          rows: figures.map((f) => [f.name, ...unitFigure(f.value, f.unit, print), f.about ?? '']),
         } satisfies TableBlock,
       ]),
   ...tables.map(({ title, columns, rows }): TableBlock => ({
     kind: 'table',
     title: `${name}: ${title}`,
-    columns: columns.map((c) => plain(c.unit === '' ? c.name : `${c.name}, ${c.unit}`)),
-    rows: rows.map((row) => row.map((value) => figure(value))),
+    columns: columns.map((c) => {
+      const [, unit] = unitFigure(0, c.unit, print);
+      return plain(unit === '' ? c.name : `${c.name}, ${unit}`);
+    }),
+    rows: rows.map((row) =>
+      row.map((value, i) => unitFigure(value, columns[i]?.unit ?? '', print)[0]),
+    ),
     across: rows.length > 12 && columns.length <= 3 ? 2 : 1,
     isClose: rows.length > 12,
   })),

@@ -1,4 +1,4 @@
-import { figure } from '../../text/figures.ts';
+import { type Printed, printedIn } from '../../text/printed.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { FlatBend, FlatPattern } from '../../model/flat.ts';
 import { type Datum, type DatumLine, roundCentre } from './datum.ts';
@@ -26,6 +26,8 @@ import type { Side, Tick } from './ticks.ts';
  */
 export interface BlankSizes {
   readonly drawn: DrawnBlank;
+  /** How its figures are written. */
+  readonly print: Printed;
   readonly ticks: Readonly<Record<Side, readonly Tick[]>>;
   /** Width and height, and whether the running sizes tell them as well. */
   readonly overall: readonly [across: Overall, up: Overall];
@@ -56,13 +58,18 @@ const MOST_HOLES = 4;
  * the metal and there is room for their figures; few holes too. Corners without such lines, those of
  * reliefs, and folds that run askew are told in tables.
  */
-export const blankSizes = (flat: FlatPattern, datum: Datum, room: Room): BlankSizes => {
+export const blankSizes = (
+  flat: FlatPattern,
+  datum: Datum,
+  room: Room,
+  print = printedIn(),
+): BlankSizes => {
   const drawn = drawnBlank(flat, datum);
   const teller = tellerOf(drawn);
   const isRound = roundCentre(drawn.flat.outline) !== undefined;
   const origin: Vec2 = [drawn.datum.x.at[0], drawn.datum.y.at[1]];
   const corners = isRound ? [] : outlineCorners(drawn.flat.outline, origin);
-  const groups = holeGroups(keyedHoles(drawn.flat));
+  const groups = holeGroups(keyedHoles(drawn.flat, print));
   const straight = seenApart(drawn.flat.bends, teller, room.oneLineMm);
   const told = apart(toldCorners(corners, teller), straight, teller, room);
   const plain = told.filter((c) => ([0, 1] as const).every((axis) => teller.isPlain(c.at, axis)));
@@ -73,12 +80,13 @@ export const blankSizes = (flat: FlatPattern, datum: Datum, room: Room): BlankSi
     { corners: plain, holes, folds: straight },
     { corners: plain, holes: [], folds: straight },
   ];
-  const ticksOf = (shown: Shown): BlankSizes['ticks'] => ticksFor(shown, teller, drawn);
+  const ticksOf = (shown: Shown): BlankSizes['ticks'] => ticksFor(shown, teller, drawn, print);
   const fits = (ticks: BlankSizes['ticks']): boolean =>
     (Object.keys(room.count) as Side[]).every((side) => ticks[side].length <= room.count[side]);
   const shown = tries.find((t) => fits(ticksOf(t))) ?? fewFolds(plain, straight, ticksOf, fits);
   return {
     drawn,
+    print,
     ticks: ticksOf(shown),
     overall: [teller.overall(0), teller.overall(1)],
     groups,
@@ -121,9 +129,18 @@ interface Source {
   readonly isCentre: boolean;
 }
 
-const ticksFor = (shown: Shown, teller: Teller, drawn: DrawnBlank): BlankSizes['ticks'] => {
+const ticksFor = (
+  shown: Shown,
+  teller: Teller,
+  drawn: DrawnBlank,
+  print: Printed,
+): BlankSizes['ticks'] => {
   const sources = ([0, 1] as const).flatMap((axis) => sourcesOf(shown, teller, drawn, axis));
-  const side = (s: Side): Tick[] => merged(sources.filter((source) => source.side === s));
+  const side = (s: Side): Tick[] =>
+    merged(
+      sources.filter((source) => source.side === s),
+      print,
+    );
   return { below: side('below'), left: side('left'), above: side('above'), right: side('right') };
 };
 
@@ -183,7 +200,7 @@ const bySame = (points: readonly Vec2[], axis: 0 | 1): Vec2[][] => {
 };
 
 /** Sizes that are the same are written once, with all names. */
-const merged = (sources: readonly Source[]): Tick[] => {
+const merged = (sources: readonly Source[], { tape, rounded }: Printed): Tick[] => {
   const found: (Omit<Source, 'name'> & { names: string[] })[] = [];
   for (const { name, ...source } of sources.toSorted((a, b) => a.mm - b.mm)) {
     const last = found.at(-1);
@@ -199,14 +216,20 @@ const merged = (sources: readonly Source[]): Tick[] => {
       };
     }
   }
-  return found.map(({ mm, from, names, value, isCentre }) => ({
-    mm,
-    from,
-    text: [namesText(names), figure(value, 1)].filter((t) => t !== '').join('  '),
-    names: namesText(names),
-    value: Number(figure(value, 1)),
-    ...(isCentre && { isCentre }),
-  }));
+  return found.map(({ mm, from, names, value, isCentre }, i): Tick => {
+    const [own, size] = [rounded(value), tape(value, 1)];
+    const before = found[i - 1];
+    return {
+      mm,
+      from,
+      text: [namesText(names), size].filter((t) => t !== '').join('  '),
+      names: namesText(names),
+      figure: size,
+      value: own,
+      fromBefore: tape(before === undefined ? own : Math.abs(own - rounded(before.value)), 1),
+      ...(isCentre && { isCentre }),
+    };
+  });
 };
 
 const namesText = (names: readonly string[]): string =>

@@ -1,4 +1,4 @@
-import { figure } from '../../text/figures.ts';
+import { type Printed, printedIn } from '../../text/printed.ts';
 import { loopExtents } from '../../geometry/extents.ts';
 import type { Loop } from '../../geometry/loop.ts';
 import { moveLoop } from '../../geometry/motion2.ts';
@@ -15,7 +15,7 @@ import {
 
 /** A hole under the name that it has on paper. */
 export interface KeyedHole {
-  /** `h1`: in the order of the blank. */
+  /** `h1`: the name of the hole. */
   readonly key: string;
   readonly hole: FlatCutout;
   /** `round 9`, `slot 8 x 20`. */
@@ -29,25 +29,27 @@ export interface KeyedHole {
 }
 
 /** All holes but the slots along folds, which are cut and never marked. */
-export const keyedHoles = ({ cutouts }: FlatPattern): KeyedHole[] =>
-  cutouts
-    .filter((hole) => hole.kind === 'round' || hole.fold === undefined)
-    .map((hole, i) => {
-      const { size, ...what } = described(hole);
-      const work = workText(hole.use);
-      return { key: `h${i + 1}`, hole, size: work === '' ? size : `${size}, ${work}`, ...what };
-    });
+export const keyedHoles = ({ cutouts }: FlatPattern, print = printedIn()): KeyedHole[] =>
+  cutouts.flatMap((hole): KeyedHole[] => {
+    if (hole.name === undefined) return [];
+    const { size, ...what } = described(hole, print);
+    const work = workText(hole.use, print);
+    return [{ key: hole.name, hole, size: work === '' ? size : `${size}, ${work}`, ...what }];
+  });
 
-const described = (hole: FlatCutout): Pick<KeyedHole, 'kind' | 'size' | 'centre' | 'leanDeg'> => {
+const described = (
+  hole: FlatCutout,
+  { tape }: Printed,
+): Pick<KeyedHole, 'kind' | 'size' | 'centre' | 'leanDeg'> => {
   if (hole.kind === 'round')
-    return { kind: 'round', size: `Ø${figure(hole.diameterMm)}`, centre: hole.centre };
+    return { kind: 'round', size: `Ø${tape(hole.diameterMm)}`, centre: hole.centre };
   const box = loopExtents(hole.loop) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const [across, along] = sizeAlong(hole.loop);
   const kind = kindOf(hole.loop);
   return {
     kind,
     ...(kind !== 'cut-out' && { leanDeg: leanOf(wayOf(hole.loop)) }),
-    size: `${figure(across)} x ${figure(along)}`,
+    size: `${tape(across)} x ${tape(along)}`,
     centre: [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2],
   };
 };

@@ -1,4 +1,4 @@
-import { figure } from '../../text/figures.ts';
+import type { Printed } from '../../text/printed.ts';
 import { NO_DIRECTION } from '../../geometry/tolerance.ts';
 import { distance, dot, leftOf, scale, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { KeyedHole } from './hole-keys.ts';
@@ -199,17 +199,17 @@ const staggered = (family: readonly KeyedHole[]): HoleGroup[] | undefined => {
 };
 
 /** `6 x Ø5.5 on PC 95`, `12 x Ø6.6, 3 rows of 4, pitch 20`. */
-export const groupText = ({ holes, key, pattern }: HoleGroup): string => {
+export const groupText = ({ holes, key, pattern }: HoleGroup, print: Printed): string => {
   const { size } = holes[0] as KeyedHole;
   if (pattern === undefined) return `${key} ${size}`;
   if (pattern.kind === 'circle')
-    return `${holes.length} x ${size} on PC ${figure(pattern.diameterMm, 1)}`;
-  return `${holes.length} x ${size}, ${gridText(pattern)}`;
+    return `${holes.length} x ${size} on PC ${print.tape(pattern.diameterMm, 1)}`;
+  return `${holes.length} x ${size}, ${gridText(pattern, print)}`;
 };
 
 /** `3 rows of 4, pitch 20 x 25`; `pitch 30` of a single row. */
-const gridText = ({ count, rows, step, rowStep }: Grid): string => {
-  const [across, up] = [step, rowStep].map((v) => figure(Math.hypot(...v), 1));
+const gridText = ({ count, rows, step, rowStep }: Grid, { tape }: Printed): string => {
+  const [across, up] = [step, rowStep].map((v) => tape(Math.hypot(...v), 1));
   if (rows === 1) return `pitch ${across}`;
   if (count === 1) return `pitch ${up}`;
   return `${rows} rows of ${count}, pitch ${across === up ? across : `${across} x ${up}`}`;

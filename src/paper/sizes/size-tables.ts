@@ -1,5 +1,5 @@
 import { figure } from '../../text/figures.ts';
-import { type Printed, printedIn } from '../../text/printed.ts';
+import type { Printed } from '../../text/printed.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { BlankSizes } from './blank-sizes.ts';
 import { type Datum, fromDatum } from './datum.ts';
@@ -21,6 +21,12 @@ export interface SizeColumn {
   readonly isText?: boolean;
 }
 
+/** In what the figures of a picture are, and to what. */
+export const sizesText = ({ unit }: Printed): string =>
+  unit === 'mm'
+    ? 'In mm, to 0.1.'
+    : 'In inches, to the nearest 1/32; what is over or short of that in thousandths behind it.';
+
 /** Marks to the tenth that a scriber keeps to. */
 const marks = ({ tape }: Printed, point: Vec2): string[] => point.map((mm) => tape(mm, 1));
 
@@ -29,15 +35,18 @@ const big = (name: string): SizeColumn => ({ name, isBig: true });
 const words = (name: string): SizeColumn => ({ name, isText: true });
 
 /** All tables that belong to the picture of a blank, in the order in which it is marked out. */
-export const sizeTables = (sizes: BlankSizes, print = printedIn()): SizeTable[] => [
-  ...cornersTable(sizes, print),
-  ...foldsTable(sizes, print),
-  ...holesTable(sizes, print),
+export const sizeTables = (sizes: BlankSizes): SizeTable[] => [
+  ...cornersTable(sizes),
+  ...foldsTable(sizes),
+  ...holesTable(sizes),
 ];
 
 /** What of a blank and its cut-outs is marked out corner by corner. */
-const cornersTable = (sizes: BlankSizes, print: Printed): SizeTable[] => {
-  const { datum } = sizes.drawn;
+const cornersTable = (sizes: BlankSizes): SizeTable[] => {
+  const {
+    drawn: { datum },
+    print,
+  } = sizes;
   const origin: Vec2 = [datum.x.at[0], datum.y.at[1]];
   const all = [
     ...sizes.tabled.corners,
@@ -91,10 +100,7 @@ const arcText = (arc: CornerArc | undefined, datum: Datum, print: Printed): stri
 };
 
 /** The ends of fold lines that the picture has no sizes of: those that run askew. */
-const foldsTable = (
-  { tabled: { folds }, drawn: { datum } }: BlankSizes,
-  print: Printed,
-): SizeTable[] =>
+const foldsTable = ({ tabled: { folds }, drawn: { datum }, print }: BlankSizes): SizeTable[] =>
   folds.length === 0
     ? []
     : [
@@ -108,8 +114,8 @@ const foldsTable = (
         },
       ];
 
-const holesTable = (sizes: BlankSizes, print: Printed): SizeTable[] => {
-  const { groups, drawn } = sizes;
+const holesTable = (sizes: BlankSizes): SizeTable[] => {
+  const { groups, drawn, print } = sizes;
   const slots = drawn.flat.bends.flatMap(({ id }) => {
     const count = drawn.flat.cutouts.filter((h) => h.kind === 'loop' && h.fold === id).length;
     return count === 0 ? [] : [`Along fold ${id}: a row of ${count} slots, cut with the outline.`];
@@ -124,9 +130,9 @@ const holesTable = (sizes: BlankSizes, print: Printed): SizeTable[] => {
         words('Kind'),
         big(`x ${print.word}`),
         big(`y ${print.word}`),
-        words('On, called in findings'),
+        words('On, given as'),
       ],
-      rows: groups.map((group) => holeRow(group, sizes, print)),
+      rows: groups.map((group) => holeRow(group, sizes)),
       captions: [
         ...(groups.some((g) => g.pattern?.kind === 'circle')
           ? [
@@ -142,7 +148,7 @@ const holesTable = (sizes: BlankSizes, print: Printed): SizeTable[] => {
   ];
 };
 
-const holeRow = (group: HoleGroup, { drawn: { datum } }: BlankSizes, print: Printed): string[] => {
+const holeRow = (group: HoleGroup, { drawn: { datum }, print }: BlankSizes): string[] => {
   const first = group.holes[0] as KeyedHole;
   const count = group.holes.length;
   return [
@@ -154,7 +160,7 @@ const holeRow = (group: HoleGroup, { drawn: { datum } }: BlankSizes, print: Prin
   ];
 };
 
-/** How findings, the proof and the fit call a hole, by the input that it came from: `holesA 2`. */
+/** The input that a hole came from, which stands behind its name in findings: `holesA 2`. */
 const calledText = ({ holes }: HoleGroup): string => {
   const [first, last] = [holes[0], holes.at(-1)].map((h) => (h as KeyedHole).hole.from);
   return first === last ? (first as string) : `${first as string} ...`;

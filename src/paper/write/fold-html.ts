@@ -1,5 +1,6 @@
 import { paperMarkWords } from '../../model/paper-mark.ts';
 import { codeSvg } from '../draw/square-code.ts';
+import { unbroken } from '../../text/unbroken.ts';
 import { foldCells } from '../draw/fold-cells.ts';
 import type { FoldCards, StrokeCard } from '../draw/fold-pages.ts';
 import { singleLine } from '../../text/single-line.ts';
@@ -42,7 +43,7 @@ export const foldHtml = (
     '',
   ].join('\n');
 
-const text = (value: string): string => xmlText(singleLine(value));
+const text = (value: string): string => xmlText(unbroken(singleLine(value)));
 
 const strokeHtml = ({ title, lines, scene }: StrokeCard, i: number, count: number): string => {
   const cells = scene === undefined ? [] : foldCells(scene, CELL);

@@ -1,3 +1,5 @@
+import { printedBlock } from '../../paper/sheet/printed-block.ts';
+import { type Printed, printedIn, type PrintUnit } from '../../text/printed.ts';
 import type { Assembly } from '../../assembly/assembly.ts';
 import { joinedBody, type JoinedBody } from '../../assembly/joined-body.ts';
 import { accessOf } from '../../assembly/weld-access.ts';
@@ -17,6 +19,7 @@ import {
   type SheetHead,
   type SheetStep,
   type TableBlock,
+  texts,
 } from '../../paper/sheet/content.ts';
 import { firstPageRoomMm } from '../../paper/sheet/sheet-pages.ts';
 import { figure } from '../../text/figures.ts';
@@ -47,6 +50,8 @@ export interface AssemblyRequest {
   readonly isHanded?: boolean | undefined;
   /** Where the front page of its job lies from its folder. */
   readonly home?: string | undefined;
+  /** mm when left out. */
+  readonly units?: PrintUnit | undefined;
 }
 
 /** Views on A4, as shares of the width of its content; wider paper has larger ones. */
@@ -78,7 +83,9 @@ export const assemblySheet = ({
   paper = 'a4',
   isHanded = true,
   home,
+  units,
 }: AssemblyRequest): SheetContent => {
+  const print = printedIn(units);
   const joined = joinedBody(set.assembly);
   const welds = weldsWithAccess(set.assembly, joined);
   const [result] = set.parts.map((part) => part.result);
@@ -104,12 +111,11 @@ export const assemblySheet = ({
     },
   };
   const first: SheetBlock[] = [
-    {
-      kind: 'texts',
-      title: 'Before you begin',
-      texts: cautionsOf(set).map((text) => ({ text })),
-    },
-    overviewOf(set, welds, shown, viewOn(paper, WHOLE)),
+    ...texts(
+      'Before you begin',
+      cautionsOf(set).map((text) => ({ text })),
+    ),
+    overviewOf(set, welds, shown, viewOn(paper, WHOLE), print),
   ];
   const apart = apartSize(paper, firstPageRoomMm({ paper, head, blocks: first }));
   return {
@@ -119,10 +125,10 @@ export const assemblySheet = ({
     blocks: [
       ...first,
       ...(shown === undefined ? [] : [apartBlock(shown, joined, welds, apart)]),
-      weldTable(welds),
+      weldTable(welds, print),
       stepsBlock(set.assembly, joined, welds, shown, viewOn(paper, STEP)),
-      pieceTable(set),
-    ],
+      pieceTable(set, print),
+    ].map((block) => printedBlock(block, print)),
   };
 };
 
@@ -161,16 +167,23 @@ const overviewOf = (
   welds: readonly ReachedWeld[],
   shown: readonly ShownPiece[] | undefined,
   size: ViewSize,
+  print: Printed,
 ): SheetBlock => {
   const length = welds.reduce((sum, { lengthMm }) => sum + lengthMm, 0);
   const countOf = (part: MadeSet['parts'][number]): number => part.standing?.poses.length ?? 1;
   const mass = parts.reduce((sum, part) => sum + countOf(part) * part.result.blank.massKg, 0);
   const [low, high] = boxOf((shown ?? []).flatMap(({ mesh }) => mesh.points));
-  const outside = high.map((v, i) => figure(v - (low[i] as number), 1)).join(' x ');
+  const outside = high.map((v, i) => print.tape(v - (low[i] as number), 1)).join(' x ');
   const facts: Fact[] = [
-    ...(shown === undefined ? [] : [{ name: 'Joined, outside, mm', value: outside, isBig: true }]),
+    ...(shown === undefined
+      ? []
+      : [{ name: `Joined, outside, ${print.word}`, value: outside, isBig: true }]),
     { name: 'Pieces', value: String(assembly.pieces.length), isBig: true },
-    { name: 'Seams', value: `${welds.length}, ${figure(length, 0)} mm in all`, isBig: true },
+    {
+      name: 'Seams',
+      value: `${welds.length}, together ${print.tape(length, 0)} ${print.word}`,
+      isBig: true,
+    },
     { name: 'Mass without welds', value: `${figure(mass, 2)} kg` },
   ];
   return {
@@ -208,25 +221,25 @@ const apartBlock = (
 
 const word = (name: string) => ({ name, isText: true });
 
-const weldTable = (welds: readonly ReachedWeld[]): TableBlock => ({
+const weldTable = (welds: readonly ReachedWeld[], print: Printed): TableBlock => ({
   kind: 'table',
   title: 'Seams, in the order in which they are welded',
   columns: [
     { name: 'Seam', isBig: true, isText: true },
     word('Between'),
     word('Joint'),
-    { name: 'Length mm', isBig: true },
-    word('Stretches mm'),
-    { name: 'Gap mm' },
+    { name: `Length ${print.word}`, isBig: true },
+    word(`Stretches ${print.word}`),
+    { name: `Gap ${print.word}` },
     word('Welded from'),
   ],
   rows: welds.map((weld) => [
     weld.letter,
     betweenText(weld),
     kindText(weld.kind),
-    figure(weld.lengthMm, 0),
-    stretchesText(weld),
-    gapText(weld.gapMm),
+    print.tape(weld.lengthMm, 0),
+    stretchesText(weld, print),
+    gapText(weld.gapMm, print),
     accessText(weld),
   ]),
   captions: [
@@ -277,14 +290,14 @@ const stepPicture = (
   return [explodedView(some, { ...size, marks: once, isApart: false, camera: cameraFor(shown) })];
 };
 
-const pieceTable = ({ parts }: MadeSet): TableBlock => ({
+const pieceTable = ({ parts }: MadeSet, print: Printed): TableBlock => ({
   kind: 'table',
   title: 'Pieces of one set',
   columns: [
     { name: 'Piece', isBig: true, isText: true },
     { name: 'Off', isBig: true },
     word('Cut file'),
-    word('Blank mm'),
+    word(`Blank ${print.word}`),
     { name: 'Folds' },
     { name: 'Mass kg' },
   ],
@@ -292,7 +305,7 @@ const pieceTable = ({ parts }: MadeSet): TableBlock => ({
     result.piece ?? result.name,
     String(standing?.poses.length ?? 1),
     `${base}.dxf`,
-    `${figure(result.blank.widthMm, 1)} x ${figure(result.blank.heightMm, 1)}`,
+    `${print.tape(result.blank.widthMm, 1)} x ${print.tape(result.blank.heightMm, 1)}`,
     String(result.bends.length),
     figure(result.blank.massKg, 3),
   ]),

@@ -1,3 +1,5 @@
+import { grouped } from '../../text/grouped.ts';
+import { printedIn } from '../../text/printed.ts';
 import type { Assembly } from '../../assembly/assembly.ts';
 import type { Side, WeldAccess } from '../../assembly/weld-access.ts';
 import type { JointKind } from '../../assembly/joint-kind.ts';
@@ -25,17 +27,22 @@ export const betweenText = ({ pieces: [a, b], kind }: Weld): string =>
   a !== b ? `${a}, ${b}` : kind === 'butt' ? `${a}, its own edges` : `${a}, its own corners`;
 
 /** `594 + 2 x 297`. */
-export const stretchesText = ({ runs }: Weld): string => {
-  const counts = new Map<string, number>();
-  for (const { lengthMm } of runs.toSorted((p, q) => q.lengthMm - p.lengthMm)) {
-    const text = figure(lengthMm, 0);
-    counts.set(text, (counts.get(text) ?? 0) + 1);
-  }
-  return [...counts].map(([text, n]) => (n === 1 ? text : `${n} x ${text}`)).join(' + ');
+export const stretchesText = ({ runs }: Weld, { tape } = printedIn()): string => {
+  // Stretches are alike to the millimetre, whatever they are printed in.
+  const alike = grouped(
+    runs.map(({ lengthMm }) => lengthMm).toSorted((a, b) => b - a),
+    (mm) => figure(mm, 0),
+  );
+  return alike
+    .map((same) => {
+      const text = tape(same[0] as number, 0);
+      return same.length === 1 ? text : `${same.length} x ${text}`;
+    })
+    .join(' + ');
 };
 
-export const gapText = ([least, most]: Weld['gapMm']): string => {
-  const [a, b] = [figure(least, 1), figure(most, 1)];
+export const gapText = ([least, most]: Weld['gapMm'], { machine } = printedIn()): string => {
+  const [a, b] = [machine(least, 1), machine(most, 1)];
   return a === b ? a : `${a} to ${b}`;
 };
 

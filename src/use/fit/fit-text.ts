@@ -1,19 +1,25 @@
+import { type Printed, printedIn } from '../../text/printed.ts';
 import { figure } from '../../text/figures.ts';
 import type { BoltFit, CauseShare, FitMeasure, FitResult } from '../../contract/fit.ts';
-import { mendText, percent } from '../../fit/short.ts';
+import { calledOf } from '../../model/hole-names.ts';
+import { holesText, mendText, percent } from '../../fit/short.ts';
 import { TERMINAL_COLUMNS, textColumns } from '../../text/columns.ts';
 
 /** How well a part is likely to fit, as a table and some sentences. */
-export const fitText = (name: string, { measures, bolts, basis }: FitResult): string =>
+export const fitText = (
+  name: string,
+  { measures, bolts, basis }: FitResult,
+  print = printedIn(),
+): string =>
   [
     `${name}: how well it is likely to fit (± holds 95 times in 100)`,
-    ...table(measures),
-    ...bolts.flatMap(boltLines),
+    ...table(measures, print),
+    ...bolts.flatMap((fit) => boltLines(fit, print)),
     '  reckoned with',
-    ...basis.map((line) => `    ${line}`),
+    ...basis.map((line) => `    ${print.words(line)}`),
   ].join('\n');
 
-const table = (measures: readonly FitMeasure[]): string[] => {
+const table = (measures: readonly FitMeasure[], print: Printed): string[] => {
   const hasTolerance = measures.some((m) => m.tolerance !== null);
   const heads = [
     'measure',
@@ -25,12 +31,12 @@ const table = (measures: readonly FitMeasure[]): string[] => {
     'from',
   ];
   const rows = measures.map((m) => [
-    m.name,
-    withUnit(m.asked, m),
-    withUnit(m.expected, m),
-    figure(m.likely),
-    figure(m.worst),
-    ...(hasTolerance ? toleranceCells(m) : []),
+    calledOf(m),
+    withUnit(m.asked, m, print),
+    withUnit(m.expected, m, print),
+    offText(m.likely, m, print),
+    offText(m.worst, m, print),
+    ...(hasTolerance ? toleranceCells(m, print) : []),
     m.causes
       .filter(isTold)
       .map((c) => `${c.cause} ${Math.round(100 * c.share)} %`)
@@ -43,21 +49,32 @@ const table = (measures: readonly FitMeasure[]): string[] => {
   ).map((line) => `  ${line}`);
 };
 
-const withUnit = (value: number, { unit }: FitMeasure): string =>
-  unit === 'mm' ? figure(value) : `${figure(value)} deg`;
+/** In decimals, as fine as the room of a terminal lets them be: 0.01 mm, 0.01 in. */
+const withUnit = (value: number, { unit }: FitMeasure, print: Printed): string =>
+  unit === 'mm'
+    ? print.machine(value, print.unit === 'mm' ? 2 : 1)
+    : `${figure(value)}${print.unit === 'mm' ? ' deg' : '°'}`;
 
-const toleranceCells = ({ tolerance }: FitMeasure): string[] =>
-  tolerance === null
+const offText = (value: number, { unit }: FitMeasure, { machine }: Printed): string =>
+  unit === 'mm' ? machine(value) : figure(value);
+
+const toleranceCells = (measure: FitMeasure, print: Printed): string[] => {
+  const { tolerance, unit } = measure;
+  return tolerance === null
     ? ['', '']
-    : [`${tolerance.grade} ±${figure(tolerance.plusMinus, 3)}`, percent(tolerance.chance)];
+    : [
+        `${tolerance.grade} ±${unit === 'mm' ? print.machine(tolerance.plusMinus) : figure(tolerance.plusMinus, 3)}`,
+        percent(tolerance.chance),
+      ];
+};
 
 /** Causes with little effect are not told. */
 const isTold = ({ share }: CauseShare, i: number): boolean => i === 0 || (i < 3 && share >= 0.05);
 
-const boltLines = (fit: BoltFit): string[] => {
+const boltLines = (fit: BoltFit, print: Printed): string[] => {
   const bolts = [...new Set(fit.bolts)].join(' and ');
   return [
-    `  bolts  ${bolts} through ${fit.holes.join(', ')}${fit.meets === null ? '' : ` to ${fit.meets}`}: all go in with a chance of ${percent(fit.chance)} (play ${figure(fit.clearanceMm)} mm to either side)`,
-    ...(fit.mend === null ? [] : [`         mend: ${mendText(fit)}`]),
+    `  bolts  ${bolts} through ${holesText(fit)}${fit.meets === null ? '' : ` to ${fit.meets}`}: all go in with a chance of ${percent(fit.chance)} (play ${print.machine(fit.clearanceMm)} ${print.word} to either side)`,
+    ...(fit.mend === null ? [] : [`         mend: ${mendText(fit, print)}`]),
   ];
 };

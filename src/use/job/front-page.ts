@@ -1,3 +1,5 @@
+import { printedFinding } from '../../model/printed-finding.ts';
+import { MM_PER_INCH } from '../../text/units.ts';
 import type { CutGroup } from '../../contract/cut-list.ts';
 import type { FindingResult, PartResult } from '../../contract/part.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
@@ -25,6 +27,8 @@ export interface FrontEntry {
   readonly note?: string | undefined;
   readonly revision?: string | undefined;
   readonly picture?: string | undefined;
+  /** What the picture shows; the blank when left out. */
+  readonly shows?: string | undefined;
   readonly sheet?: string | undefined;
   readonly paperMark?: PaperMark | undefined;
   readonly links: readonly FrontLink[];
@@ -58,8 +62,8 @@ export const frontPage = ({
       ...about,
       `${blanks} ${blanks === 1 ? 'blank' : 'blanks'} to cut${refused === 0 ? '' : `; ${refused} ${refused === 1 ? 'part' : 'parts'} not made`}.`,
     ],
-    decisions: decisionsOf(entries),
-    cautions: cautionTexts(made),
+    decisions: decisionsOf(entries, print).map((d) => ({ ...d, text: print.words(d.text) })),
+    cautions: cautionTexts(made).map((c) => ({ ...c, text: print.words(c.text) })),
     sheets: groups.map((group) => sheetOf(group, print)),
     parts: entries.map((entry) => partOf(entry, print)),
     papers,
@@ -67,13 +71,20 @@ export const frontPage = ({
 };
 
 /** What was refused, then the warnings, each once. */
-const decisionsOf = (entries: readonly FrontEntry[]): FrontText[] => [
+const decisionsOf = (entries: readonly FrontEntry[], print: Printed): FrontText[] => [
   ...entries.flatMap(({ of, refused }): FrontText[] =>
     refused === undefined ? [] : [{ lead: 'Not made', text: refused, about: of }],
   ),
   ...warningsOf(
     entries.flatMap(({ of, part, refused }) =>
-      part === undefined || refused !== undefined ? [] : [{ name: of, parts: [part] }],
+      part === undefined || refused !== undefined
+        ? []
+        : [
+            {
+              name: of,
+              parts: [{ findings: part.findings.map((f) => printedFinding(f, print)) }],
+            },
+          ],
     ),
   ).map(({ message, of }): FrontText => ({ lead: 'Warning', text: message, about: of.join(', ') })),
 ];
@@ -99,8 +110,8 @@ const sheetOf = (
 ): FrontSheet => ({
   name: `${material}, ${figure(thicknessMm, 3)} mm`,
   facts: [
-    `${total.quantity} ${total.quantity === 1 ? 'blank' : 'blanks'}, ${figure(total.massKg, 2)} kg, ${figure(total.areaMm2 / 1e6, 3)} m²`,
-    `cut ${figure(total.cutLengthMm / 1000, 1)} m, ${total.pierces} pierces, ${total.folds} folds`,
+    `${total.quantity} ${total.quantity === 1 ? 'blank' : 'blanks'}, ${figure(total.massKg, 2)} kg, ${areaText(total.areaMm2, print)}`,
+    `cut ${print.way(total.cutLengthMm)}, ${total.pierces} pierces, ${total.folds} folds`,
     ...(sheets === null || sheets.count === 0
       ? []
       : [
@@ -110,8 +121,14 @@ const sheetOf = (
   ],
 });
 
+/** A sheet's worth of metal, in m² or in square feet. */
+const areaText = (mm2: number, { unit }: Printed): string =>
+  unit === 'mm' ? `${figure(mm2 / 1e6, 3)} m²` : `${figure(mm2 / MM2_PER_FT2, 2)} ft²`;
+
+const MM2_PER_FT2 = (12 * MM_PER_INCH) ** 2;
+
 const partOf = (
-  { name, part, refused, note, revision, picture, sheet, paperMark, links }: FrontEntry,
+  { name, part, refused, note, revision, picture, shows, sheet, paperMark, links }: FrontEntry,
   print: Printed,
 ): FrontPart => ({
   name,
@@ -130,8 +147,9 @@ const partOf = (
               .map(({ rule }) => rule.replaceAll('-', ' ')),
           ),
         ],
-  refused,
+  refused: refused === undefined ? undefined : print.words(refused),
   picture,
+  shows,
   sheet,
   // Of a refused part there is nothing to be found again.
   ...(refused === undefined && { paperMark }),

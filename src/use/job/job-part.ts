@@ -1,5 +1,7 @@
+import { setsOf } from '../assembly/assembled.ts';
+import { wholePicture } from '../assembly/whole-picture.ts';
 import { withRule } from '../../model/finding-line.ts';
-import type { JobPartRecord } from '../../contract/job.ts';
+import type { JobPartRecord, WholeRecord } from '../../contract/job.ts';
 import type { JobPart } from '../../jobfile/job-file.ts';
 import { hasStop } from '../../model/finding.ts';
 import { smallBlankSvg } from '../../paper/write/small-blank-svg.ts';
@@ -63,6 +65,20 @@ export async function makeJobPart(
         one.stopped ? [] : [[one.result.name, smallBlankSvg(one.flat)] as const],
       ),
     ),
+    wholes: setsOf(parts).flatMap((set): WholeRecord[] => {
+      const [first] = set.parts;
+      const picture = wholePicture(set);
+      return first === undefined
+        ? []
+        : [
+            {
+              name: set.name,
+              base: set.base,
+              first: first.result.name,
+              ...(picture !== undefined && { picture }),
+            },
+          ];
+    }),
   };
   return { ok: true, result: record, findings, files };
 }

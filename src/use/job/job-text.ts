@@ -1,3 +1,5 @@
+import { printedFinding } from '../../model/printed-finding.ts';
+import { printedIn, type PrintUnit } from '../../text/printed.ts';
 import type { JobOutcome, JobResult } from '../../contract/job.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
 import { isCaution } from '../../model/finding-line.ts';
@@ -16,6 +18,7 @@ export interface JobEnd {
   readonly index: string;
   readonly removed: readonly string[];
   readonly shopFile: string | undefined;
+  readonly printUnits?: PrintUnit | undefined;
 }
 
 /** Each caution once, with the parts that it concerns, in the order of the work. */
@@ -34,9 +37,17 @@ const cautionLines = (parts: JobResult['parts']): string[] => {
 /** The end of a job as a person reads it, a line each: its warnings and its outcome. */
 export const jobSummary = (
   { parts, summary, left }: JobResult,
-  { folder, index, removed, shopFile }: JobEnd,
+  { folder, index, removed, shopFile, printUnits }: JobEnd,
 ): string[] => {
-  const warned = warningsText(parts);
+  const print = printedIn(printUnits);
+  const warned = warningsText(
+    parts.map((p) => ({
+      name: p.name,
+      parts: p.parts.map(({ findings }) => ({
+        findings: findings.map((f) => printedFinding(f, print)),
+      })),
+    })),
+  );
   const cautions = cautionLines(parts);
   return [
     ...(cautions.length === 0 ? [] : ['Cautions', ...cautions]),

@@ -87,7 +87,7 @@ export const jobTop = (
 /** The blanks of a part of the job, or why there are none. */
 const frontEntries = ({ name, folder, outcome }: JobOutcome): FrontEntry[] => {
   if (outcome.status === 'refused') return [{ name, of: name, refused: outcome.reason, links: [] }];
-  const { parts, note, revision, pictures, files } = outcome.record;
+  const { parts, note, revision, pictures, files, wholes = [] } = outcome.record;
   const about = { of: name, note: note ?? undefined, revision: revision ?? undefined };
   const linksOf = (part: FileNames, base: string): FrontLink[] =>
     LINKED.flatMap(([ending, text]) =>
@@ -95,7 +95,7 @@ const frontEntries = ({ name, folder, outcome }: JobOutcome): FrontEntry[] => {
     );
   return parts.flatMap((part): FrontEntry[] => {
     const base = baseOf(part, '.dxf') ?? part.name;
-    const whole = baseOf(part, `${WHOLE}.html`);
+    const whole = wholes.find(({ first }) => first === part.name);
     const picture = pictures[part.name];
     return [
       // What is welded of several pieces stands before the first of them.
@@ -104,9 +104,15 @@ const frontEntries = ({ name, folder, outcome }: JobOutcome): FrontEntry[] => {
         : [
             {
               ...about,
-              name: `${whole}, welded of its pieces`,
-              sheet: `${folder}/${whole}${WHOLE}.html`,
-              links: linksOf(part, whole + WHOLE),
+              name: `${whole.name}, welded of its pieces`,
+              ...(whole.picture !== undefined && {
+                picture: svgAddress(whole.picture),
+                shows: 'pieces moved apart' as const,
+              }),
+              ...(part.files.includes(`${whole.base}${WHOLE}.html`) && {
+                sheet: `${folder}/${whole.base}${WHOLE}.html`,
+              }),
+              links: linksOf(part, whole.base + WHOLE),
             },
           ]),
       {

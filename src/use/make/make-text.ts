@@ -1,3 +1,4 @@
+import { printedFinding } from '../../model/printed-finding.ts';
 import { fitText } from '../fit/fit-text.ts';
 import { reportText } from './report-text.ts';
 import { atLeast, figure } from '../../text/figures.ts';
@@ -14,8 +15,8 @@ import type { BendResult, MakeResult, PartResult } from '../../contract/part.ts'
 export const makeTexts = ({ parts, lists, reports }: MakeResult, units?: PrintUnit): string[] => [
   ...partTexts(parts, printedIn(units)),
   ...lists.map(listText),
-  ...parts.flatMap(({ name, fit }) => (fit === null ? [] : [fitText(name, fit)])),
-  ...reports.map(reportText),
+  ...parts.flatMap(({ name, fit }) => (fit === null ? [] : [fitText(name, fit, printedIn(units))])),
+  ...reports.map((report) => reportText(report, printedIn(units))),
 ];
 
 /**
@@ -33,8 +34,10 @@ const partTexts = (parts: MakeResult['parts'], print: Printed): string[] => {
       ...blankLines(part, print),
       ...part.bends.map((bend) => bendLine(bend, print)),
       ...orderLine(part),
-      ...proofLine(part),
-      ...findings.filter((f) => !isCaution(f)).map((f) => `  ${findingLine(f)}`),
+      ...proofLine(part, print),
+      ...findings
+        .filter((f) => !isCaution(f))
+        .map((f) => `  ${findingLine(printedFinding(f, print))}`),
       ...findings.filter(isCaution).map((f) => `  ${findingLine(f)}`),
       ...part.files.map((f) => `  wrote  ${f}`),
     ].join('\n');
@@ -67,11 +70,13 @@ const orderLine = ({ foldPlan }: PartResult): string[] =>
     ? [`  order  ${foldPlan.steps.map((s) => s.bend).join(', ')} on ${foldPlan.machine}`]
     : [];
 
-const proofLine = ({ proof }: PartResult): string[] =>
+const proofLine = ({ proof }: PartResult, { words }: Printed): string[] =>
   proof === null
     ? []
     : [
-        `  proof  the DXF, read again and folded up, is within ${atLeast(proof.worstMm, 4)} mm of what was asked in ${proof.measures.length} measures`,
+        words(
+          `  proof  the DXF, read again and folded up, is within ${atLeast(proof.worstMm, 4)} mm of what was asked in ${proof.measures.length} measures`,
+        ),
       ];
 
 /**

@@ -75,10 +75,20 @@ const allTogether = ({ folds }: Part): FoldingPiece['order'] =>
   folds.length === 0 ? [] : [folds.map(({ id }) => id)];
 
 const contentOf = shared(async (source) => {
-  const { set, note, revision, date, isHanded, home } = source;
+  const { set, note, revision, date, isHanded, home, printUnits: units } = source;
   if (set === undefined) return undefined;
   const cut = set.parts.flatMap((part) => part.files());
   const paperMark = await cutFileMark(set.name, revision, cut);
   const paper = sheetName(source.paper);
-  return assemblySheet({ set, note, revision, date, paperMark, paper, isHanded, home });
+  return assemblySheet({
+    set,
+    note,
+    revision,
+    date,
+    paperMark,
+    paper,
+    isHanded,
+    home,
+    units,
+  });
 });

@@ -22,11 +22,12 @@ export function cardPdf({
 }: OutputSource): Written {
   const { flat, datum, drawing, result, mark } = made;
   const { name, hand, quantity, material } = result;
+  const print = printedIn(printUnits);
   const about = cardAbout({
     quantity,
     sheet: `${material.id} ${figure(material.thicknessMm, 3)} mm`,
     flat,
-    print: printedIn(printUnits),
+    print,
     revision,
     date,
     sha: paperMark.sha,
@@ -40,6 +41,7 @@ export function cardPdf({
     about,
     paper,
     paperMark,
+    print,
     cautions: cautionsAmong(result.findings).map(({ short }) => short),
     ...(isHanded && { hand }),
   });

@@ -1,3 +1,4 @@
+import { printedIn } from '../../text/printed.ts';
 import { type FoldCards, foldPages } from '../../paper/draw/fold-pages.ts';
 import { blockedScenes, foldScenes, type PartDrawn } from '../../paper/draw/fold-scene.ts';
 import {
@@ -43,16 +44,19 @@ const written = (
   return cards === undefined ? {} : { contents: write(cards, source.made.mark) };
 };
 
-const cardsOfSource = shared(({ made, paperMark }): FoldCards | undefined =>
-  made.plan === undefined ? undefined : foldCards(made.result, made.plan, made, paperMark),
+const cardsOfSource = shared(({ made, paperMark, printUnits }): FoldCards | undefined =>
+  made.plan === undefined
+    ? undefined
+    : foldCards(made.result, made.plan, { ...made, print: printedIn(printUnits) }, paperMark),
 );
 
 /** The files of such cards, by another plan than the one the part was made with; no cut file is named. */
 export const foldingFiles = (
   { base, mark, result, part, flat }: WholePart,
   plan: PartPlan,
+  print = printedIn(),
 ): MarkedFile[] => {
-  const cards = foldCards(result, plan, { part, flat });
+  const cards = foldCards(result, plan, { part, flat, print });
   if (cards === undefined) return [];
   const contents: Readonly<Record<string, () => Contents>> = {
     '-folding.svg': () => foldSvg(cards, mark),
@@ -107,12 +111,13 @@ const stepsOf = (
   cautions: readonly string[],
 ): Omit<FoldCards, 'paperMark'> => {
   const scenes = foldScenes(plan, drawn);
+  const { words } = drawn.print ?? printedIn();
   return {
     heading: `${name}: how it is folded`,
-    captions: [...cautions, `On ${plan.machine.name}`, STEP_KEY],
+    captions: [...cautions, `On ${plan.machine.name}`, STEP_KEY].map(words),
     strokes: plan.plan.steps.map((step, i) => ({
       title: stepWords(step, i + 1).title,
-      lines: cardLines(step),
+      lines: cardLines(step, drawn.print),
       ...(scenes[i] !== undefined && { scene: scenes[i] }),
     })),
   };
@@ -125,12 +130,16 @@ const blockedOf = (
   cautions: readonly string[],
 ): Omit<FoldCards, 'paperMark'> => ({
   heading: `${name}: why no order of folds works`,
-  captions: [...cautions, `On ${plan.machine.name}. ${BLOCKED_KEY}`, ...blockedSummary(plan.plan)],
+  captions: [
+    ...cautions,
+    `On ${plan.machine.name}. ${BLOCKED_KEY}`,
+    ...blockedSummary(plan.plan),
+  ].map((drawn.print ?? printedIn()).words),
   strokes: blockedScenes(plan, drawn).map(({ blocked, scene }) => {
     const { title, lines } = blockedWords(blocked);
     return {
       title,
-      lines: lines.map((line) => ['WHY', line] as const),
+      lines: lines.map((line) => ['WHY', (drawn.print ?? printedIn()).words(line)] as const),
       ...(scene !== undefined && { scene }),
     };
   }),

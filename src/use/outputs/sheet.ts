@@ -1,3 +1,4 @@
+import { printedIn } from '../../text/printed.ts';
 import { fitShort } from '../../fit/short.ts';
 import { linksHome, type SheetContent } from '../../paper/sheet/content.ts';
 import { sheetName } from '../../model/paper.ts';
@@ -28,7 +29,7 @@ const contentOf = shared((source): SheetContent => {
     units: printUnits,
     links: linksHome(home),
     made: { ...made, result: { ...result, findings: [...result.findings, ...findings] } },
-    ...(result.fit !== null && { fit: fitShort(result.fit) }),
+    ...(result.fit !== null && { fit: fitShort(result.fit, printedIn(printUnits)) }),
     ...(report !== undefined && { report }),
     ...(note !== undefined && { note }),
     paper: sheetName(paper),

@@ -1,4 +1,5 @@
 import { type PaperSize, sheetName } from '../../model/paper.ts';
+import type { PrintUnit } from '../../text/printed.ts';
 import { sheetPages } from '../../paper/sheet/sheet-pages.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
 import type { MadeSet } from '../assembly/assembled.ts';
@@ -17,6 +18,7 @@ export interface AssemblyPaper {
   /** A4 when left out. */
   readonly paper?: PaperSize | undefined;
   readonly date?: string | undefined;
+  readonly printUnits?: PrintUnit | undefined;
 }
 
 /** The papers of every whole of which all pieces are in the archive; `cut` holds cut files by name. */
@@ -24,7 +26,7 @@ export const assembliesIn = async (
   parts: readonly ListedPart[],
   sets: readonly MadeSet[],
   cut: ReadonlyMap<string, string>,
-  { paper = 'a4', date }: AssemblyPaper,
+  { paper = 'a4', date, printUnits: units }: AssemblyPaper,
 ): Promise<PackedAssembly[]> => {
   const names = new FileNames();
   const found: PackedAssembly[] = [];
@@ -36,7 +38,7 @@ export const assembliesIn = async (
     const files = of.map(({ file }) => ({ name: file, contents: cut.get(file) ?? '' }));
     const paperMark = await cutFileMark(set.name, revision, files);
     const sheet = sheetName(paper);
-    const content = assemblySheet({ set, note, revision, date, paperMark, paper: sheet });
+    const content = assemblySheet({ set, note, revision, date, paperMark, paper: sheet, units });
     const about = { title: `${set.name}: assembly`, mark: set.mark };
     const bytes = writePdf(sheetPages(content), about);
     found.push({ name: names.take(`${set.base}-assembly`, 'pdf'), bytes, of });

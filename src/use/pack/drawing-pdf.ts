@@ -1,3 +1,4 @@
+import { printedIn, type PrintUnit } from '../../text/printed.ts';
 import type { DrawingHead } from '../../paper/draw/drawing-head.ts';
 import type { PlacedBend } from '../../paper/draw/fold-callouts.ts';
 import { foldDrawing } from '../../paper/draw/fold-drawing.ts';
@@ -36,6 +37,8 @@ export interface DrawingOptions {
   readonly date?: string | undefined;
   /** How sizes of the blank are written; from the datum when left out. */
   readonly sizes?: SizesBy | undefined;
+  /** mm when left out. */
+  readonly printUnits?: PrintUnit | undefined;
 }
 
 /** The drawing of a part that a service folds, as a PDF. */
@@ -57,7 +60,7 @@ export const drawingPages = (
   files: DrawingFiles,
   options: DrawingOptions,
 ): Picture[] => {
-  const { handover, paper, sizes } = options;
+  const { handover, paper, sizes, printUnits } = options;
   const { part, flat, datum, result } = whole.made;
   const mesh = foldedMesh(part, flat, CHORDS_MM);
   if (mesh === undefined) throw new Error(`${part.name} has no blank`);
@@ -70,15 +73,16 @@ export const drawingPages = (
     datum,
     bends: placedBends(part, flat),
     dimensions: spaceDimensions(part, flat, result.proof.measures, handover.tolerance),
-    measures: listedMeasures(whole.made, handover.tolerance),
+    measures: listedMeasures(whole.made, handover.tolerance, printedIn(printUnits)),
   });
 };
 
 const headOf = (
   { made: { result, material }, revision = '', baseName }: HandedPart,
   { cutFile, file, paperMark }: DrawingFiles,
-  { handover: { tolerance, protect }, date = '' }: DrawingOptions,
+  { handover: { tolerance, protect }, date = '', printUnits }: DrawingOptions,
 ): DrawingHead => ({
+  print: printedIn(printUnits),
   name: result.name,
   // Of a pair the hand is a word of its own beside the name.
   ...(baseName !== result.name && { hand: result.hand }),

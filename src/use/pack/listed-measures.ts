@@ -1,7 +1,9 @@
+import type { Printed } from '../../text/printed.ts';
 import { allowedOff, decimalsBeside } from '../../data/tolerances/allowed.ts';
 import type { GeneralClass } from '../../data/tolerances/general.ts';
 import { shorterLegMm } from '../../fold/shorter-leg.ts';
 import type { ListedMeasure } from '../../paper/draw/blank-page.ts';
+import { calledOf } from '../../model/hole-names.ts';
 import { figure } from '../../text/figures.ts';
 import type { WholePart } from '../made-part.ts';
 import { drawable, HELD, offOf } from './space-dimensions.ts';
@@ -14,6 +16,7 @@ import { drawable, HELD, offOf } from './space-dimensions.ts';
 export const listedMeasures = (
   { part, flat, result: { proof } }: Pick<WholePart, 'part' | 'flat' | 'result'>,
   grade: GeneralClass,
+  { tape, machine }: Printed,
 ): ListedMeasure[] => {
   const angles = proof.angles.flatMap((a): ListedMeasure[] => {
     const fold = part.folds.find(({ id }) => id === a.fold);
@@ -35,9 +38,9 @@ export const listedMeasures = (
   ).map((m): ListedMeasure => {
     const off = offOf(m, grade);
     return {
-      name: m.name,
-      text: figure(m.askedMm, decimalsBeside(off)),
-      plusMinus: off === null ? '' : `± ${figure(off, 2)}`,
+      name: calledOf(m),
+      text: tape(m.askedMm, decimalsBeside(off)),
+      plusMinus: off === null ? '' : `± ${machine(off)}`,
     };
   });
   return [...angles, ...lengths];

@@ -1,3 +1,4 @@
+import type { Printed } from '../../text/printed.ts';
 import type { FoldPlan, PlannedParts, Rescue } from '../../contract/fold-plan.ts';
 import type { FindingResult } from '../../contract/part.ts';
 import { MACHINES } from '../../data/machines.ts';
@@ -34,6 +35,8 @@ export interface PlanRequest {
   readonly shop?: Shop | undefined;
   /** Whether the steps, or what prevents them, are drawn: a file for each part that has a plan. */
   readonly isDrawn?: boolean | undefined;
+  /** How lengths are written in drawings; in mm when left out. */
+  readonly print?: Printed | undefined;
   /** Whether the help of hands is left out. */
   readonly byMachineOnly?: boolean | undefined;
   /**
@@ -62,6 +65,7 @@ export function planParts(request: PlanRequest): Refused | PlannedFamily {
     machine,
     shop = DEFAULT_SHOP,
     isDrawn = false,
+    print,
     byMachineOnly = false,
     done,
   } = request;
@@ -76,7 +80,8 @@ export function planParts(request: PlanRequest): Refused | PlannedFamily {
   const planned = made.parts.map((part): Planned => {
     if (done !== undefined) return { part, files: [], ...finishOf(part, machines, shop, done) };
     const plan = planOf(part, machines, { shop, byMachineOnly });
-    const files = isDrawn && plan !== undefined && !part.stopped ? foldingFiles(part, plan) : [];
+    const files =
+      isDrawn && plan !== undefined && !part.stopped ? foldingFiles(part, plan, print) : [];
     return { part, foldPlan: plan?.plan ?? null, files };
   });
   const isFoldable = planned.every(

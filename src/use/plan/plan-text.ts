@@ -1,3 +1,4 @@
+import { type Printed, printedIn } from '../../text/printed.ts';
 import { cautionText } from '../../data/cautions.ts';
 import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
 import type { Redesign } from '../../contract/redesign.ts';
@@ -13,6 +14,7 @@ export const planText = (
   name: string,
   plan: FoldPlan | null,
   state: 'flat' | 'half folded' = 'flat',
+  print = printedIn(),
 ): string => {
   const isBegun = state === 'half folded';
   if (plan === null)
@@ -24,20 +26,20 @@ export const planText = (
   if (plan.feasible)
     return [
       `${name}, ${isBegun ? 'finished' : 'folded'} on ${plan.machine}`,
-      ...plan.steps.map(stepText),
+      ...plan.steps.map((step, i) => stepText(step, i, print)),
       `  rests on ${restsOnWords(plan)}`,
     ].join('\n');
-  const summary = isBegun ? [] : blockedSummary(plan).map((line) => `  ${line}`);
+  const summary = isBegun ? [] : blockedSummary(plan).map((line) => `  ${print.words(line)}`);
   return [
     `${name}: no order of ${isBegun ? 'the folds that are left' : 'folds'} works on ${plan.machine}`,
     ...summary.slice(0, -1),
-    ...plan.blockedBy.map(blockedText),
+    ...plan.blockedBy.map((blocked) => print.words(blockedText(blocked))),
     ...summary.slice(-1),
     `  rests on ${restsOnWords(plan)}`,
   ].join('\n');
 };
 
-const stepText = (s: FoldStep, i: number): string => {
+const stepText = (s: FoldStep, i: number, { tape, word, words }: Printed): string => {
   const moves = [
     ...(s.flip ? ['turn it over'] : []),
     ...(s.turnDeg > 0 ? [`turn it by ${figure(s.turnDeg, 1)} deg`] : []),
@@ -45,12 +47,24 @@ const stepText = (s: FoldStep, i: number): string => {
   const mark =
     s.sightLineMm === null
       ? `mark by ${s.from}`
-      : `mark ${figure(s.sightLineMm, 1)} mm from ${s.from}`;
+      : `mark ${tape(s.sightLineMm, 1)} ${word} from ${s.from}`;
   const tools =
     s.fingersMm.length === 0
       ? []
       : [`tools ${s.fingersMm.map((w) => figure(w, 0)).join(' + ')} mm`];
-  return `  ${i + 1}. fold ${s.bend}: ${[...moves, mark, ...noseWords(s), `clamp ${s.clampedSide}`, `stop at ${figure(s.stopAtDeg, 1)} deg`, ...stopWords(s), ...tools, ...(s.note === null ? [] : [s.note])].join(', ')}`;
+  const told = [
+    ...moves,
+    mark,
+    ...[
+      ...noseWords(s),
+      `clamp ${s.clampedSide}`,
+      `stop at ${figure(s.stopAtDeg, 1)} deg`,
+      ...stopWords(s),
+      ...tools,
+      ...(s.note === null ? [] : [s.note]),
+    ].map(words),
+  ];
+  return `  ${i + 1}. fold ${s.bend}: ${told.join(', ')}`;
 };
 
 const blockedText = ({ bend, after, reason }: Blocked): string =>

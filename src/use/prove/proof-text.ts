@@ -1,4 +1,5 @@
 import { findingLine } from '../../model/finding-line.ts';
+import { calledOf } from '../../model/hole-names.ts';
 import type { Proof } from '../../contract/proof.ts';
 import { isAngleOff, isOff } from '../../proof/proof.ts';
 import { figure } from '../../text/figures.ts';
@@ -7,7 +8,7 @@ import { figure } from '../../text/figures.ts';
 export const proofText = (name: string, { worstMm, measures, angles, findings }: Proof): string => {
   const rows = [
     ...measures.map((m) => [
-      m.name,
+      calledOf(m),
       fixed(m.askedMm),
       fixed(m.foundMm),
       fixed(m.foundMm === null ? null : m.foundMm - m.askedMm),

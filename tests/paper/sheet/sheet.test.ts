@@ -124,7 +124,8 @@ describe('the sheet of a bracket', () => {
     expect(text).toContain(`stop at ${step.stopAtDeg.toFixed(1)}`);
     expect(text).toContain('LEFT HAND');
     const flowing = text.replace(/\s+/g, ' ');
-    for (const { name } of proof.measures.slice(0, 4)) expect(flowing).toContain(name);
+    for (const { name, called = name } of proof.measures.slice(0, 4))
+      expect(flowing).toContain(called);
     for (const line of fitShort(fit)) expect(flowing).toContain(line);
     for (const { message } of findings) expect(flowing).toContain(message.slice(0, 60));
   });

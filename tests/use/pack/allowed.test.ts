@@ -1,3 +1,5 @@
+import { calledOf } from '../../../src/model/hole-names.ts';
+import { printedIn } from '../../../src/text/printed.ts';
 import { describe, expect, test } from 'vitest';
 import { listedMeasures } from '../../../src/use/pack/listed-measures.ts';
 import { shorterLegMm } from '../../../src/fold/shorter-leg.ts';
@@ -28,7 +30,7 @@ describe('what the drawing of an archive allows', () => {
     for (const made of await madeOf(family, {}, { foldAt: 'service', shop: DEFAULT_SHOP })) {
       if (made.stopped) continue;
       for (const grade of GRADES) {
-        const told = listedMeasures(made, grade);
+        const told = listedMeasures(made, grade, printedIn());
         for (const { name, text, plusMinus } of told) {
           if (plusMinus === '') continue;
           const off = Number(/[\d.]+/.exec(plusMinus)?.[0]);
@@ -38,7 +40,7 @@ describe('what the drawing of an archive allows', () => {
             expect(off).toBeGreaterThanOrEqual(FOLD.deg);
             continue;
           }
-          const measure = made.result.proof.measures.find((m) => m.name === name);
+          const measure = made.result.proof.measures.find((m) => calledOf(m) === name);
           const general = published(LINEAR, measure?.askedMm ?? 0, grade);
           const isCut = measure?.between.every(({ kind }) => !['mould', 'face'].includes(kind));
           if (general !== null)
@@ -67,7 +69,9 @@ describe('what the drawing of an archive allows', () => {
       ['v', 3],
     ] as const) {
       expect((published(ANGLE, 9, grade) ?? 0) / 60).toBe(deg);
-      const angles = listedMeasures(made, grade).filter(({ text }) => text.endsWith('°'));
+      const angles = listedMeasures(made, grade, printedIn()).filter(({ text }) =>
+        text.endsWith('°'),
+      );
       expect(angles.map((a) => a.plusMinus)).toEqual([`± ${deg}°`]);
     }
   });

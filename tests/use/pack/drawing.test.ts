@@ -1,3 +1,4 @@
+import { calledOf } from '../../../src/model/hole-names.ts';
 import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -101,7 +102,7 @@ describe.each(inTurns(DRAWN, 0, 2))('the drawing of %s', (family) => {
     for (const m of measures) {
       expect(rest).toMatch(
         new RegExp(
-          `(?:^|\\s)${escaped(m.name)} +(?:${escaped(figure(m.askedMm))}|${escaped(figure(m.askedMm, 1))})(?: |$)`,
+          `(?:^|\\s)${escaped(calledOf(m))} +(?:${escaped(figure(m.askedMm))}|${escaped(figure(m.askedMm, 1))})(?: |$)`,
         ),
       );
       // What was found in the part's own DXF, as its proof has it.
