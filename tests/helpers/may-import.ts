@@ -292,6 +292,18 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'use/plan',
     'use/show',
   ],
+  'use/sketch': [
+    'contract',
+    'forms',
+    'geometry',
+    'model',
+    'paper/draw',
+    'solid',
+    'use/made-part',
+    'use/make',
+    'use/pack',
+    'use/show',
+  ],
   // Each command reads its files, asks the core, and writes, and does no more.
   cli: [
     'bending',
@@ -324,6 +336,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'use/prove',
     'use/rules',
     'use/shop',
+    'use/sketch',
     'use/survey',
     'use/use-case',
   ],

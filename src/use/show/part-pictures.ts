@@ -26,6 +26,10 @@ export const flatPicture = (
 const CHORD_SHARE = 1 / 800;
 const LEAST_CHORD_MM = 0.02;
 
+/** How far chords may lie from the arcs of a part of this size, mm. */
+export const chordFor = (sizeMm: readonly number[]): number =>
+  Math.max(LEAST_CHORD_MM, Math.max(...sizeMm) * CHORD_SHARE);
+
 /**
  * The part as it is folded, with the letters of its folds but where it is asked for bare;
  * `undefined` where a finding stops it. `from` is where it is seen from, degrees counter-clockwise
@@ -44,8 +48,7 @@ export const foldedPicture = (
 ): Picture | undefined => {
   if (stopped || part === undefined || flat === undefined || result.folded === null)
     return undefined;
-  const chord = Math.max(LEAST_CHORD_MM, Math.max(...result.folded.sizeMm) * CHORD_SHARE);
-  const mesh = foldedMesh(part, flat, chord);
+  const mesh = foldedMesh(part, flat, chordFor(result.folded.sizeMm));
   if (mesh === undefined) return undefined;
   const camera: Camera | undefined = from === undefined ? undefined : cameraAt(...from);
   return foldedView(mesh, {
