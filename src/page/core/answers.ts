@@ -1,7 +1,7 @@
 import { FOLDED, NARROW_FOLDED, THUMB } from './screen-sizes.ts';
 import { FAMILIES } from '../../../templates/index.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
-import { describeInputs } from '../../forms/read.ts';
+import type { InputProblem } from '../../forms/problem.ts';
 import type { Template } from '../../forms/template.ts';
 import type { Shop } from '../../model/shop.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
@@ -14,16 +14,29 @@ import { type Made, makeParts } from '../../use/make/make-parts.ts';
 import { redesignWords } from '../../use/make/redesign-words.ts';
 import { planParts } from '../../use/plan/plan-parts.ts';
 import { foldedPicture } from '../../use/show/part-pictures.ts';
+import {
+  driversAnswer,
+  holeWaysAnswer,
+  type PartAtWork,
+  provedAnswer,
+  sketchAnswer,
+} from './drawn-answers.ts';
 import type {
+  BlankAsk,
   FamilyAnswer,
   FilesAnswer,
+  HoleAsk,
+  HoleWays,
   InspectAnswer,
   JobAnswer,
   Kind,
   PartAnswer,
   PartAsk,
+  ProveAsk,
+  ProvedAnswer,
   Questions,
   RedesignAnswer,
+  SketchAnswer,
   Texts,
 } from './questions.ts';
 import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-far.ts';
@@ -40,10 +53,15 @@ export const coreAnswers = (): Answers => {
   const core = new Core();
   return {
     families: () => core.families(),
+    familyPicture: (family) => core.familyPicture(family),
     job: (texts) => core.job(texts),
     part: (ask) => core.part(ask, false),
     whole: (ask) => core.part(ask, true),
     folded: (ask) => core.folded(ask),
+    sketch: (ask) => core.sketch(ask),
+    drivers: (ask) => core.drivers(ask),
+    holeWays: (ask) => core.holeWays(ask),
+    proved: (ask) => core.proved(ask),
     redesigns: (ask) => core.redesigns(ask),
     files: (ask) => core.files(ask),
     cutlist: (texts) => core.cutlist(texts),
@@ -78,6 +96,11 @@ class Core {
     return [...(await this.#loaded()).values()].map((template) => familyAnswer(template));
   }
 
+  async familyPicture(family: string): Promise<string> {
+    const template = (await this.#loaded()).get(family);
+    return template === undefined ? '' : familyPicture(template);
+  }
+
   async job({ job, shop }: Texts): Promise<JobAnswer> {
     const { title, problems, measurements, parts } = await this.#read(job);
     const { shop: read, problems: shopProblems } = this.#shopFrom(shop);
@@ -101,7 +124,7 @@ class Core {
       family: so.family,
       name: so.name,
       fields: fieldsOf(template, so),
-      problems: so.problems,
+      problems: so.problems.map(atNoLine),
       blanks:
         made?.ok === true
           ? made.parts.map((one) => blankAnswer(one, isNarrow, so.part?.silence))
@@ -143,6 +166,39 @@ class Core {
         ? undefined
         : foldedPicture(one, isNarrow ? NARROW_FOLDED : FOLDED, from === null ? {} : { from });
     return picture === undefined ? null : pictureSvg(picture, `folded-${blank}`);
+  }
+
+  async #at({ job, shop, index }: PartAsk): Promise<PartAtWork | undefined> {
+    const so = (await this.#read(job)).parts[index];
+    const template = (await this.#loaded()).get(so?.family ?? '');
+    if (so?.part === undefined || template === undefined) return undefined;
+    const { shop: read } = this.#shopFrom(shop);
+    const made = this.#make(so, template, read, false);
+    const { inputs } = so.part;
+    return { template, inputs, shop: read, parts: made?.ok === true ? made.parts : [] };
+  }
+
+  async sketch(ask: PartAsk): Promise<SketchAnswer[]> {
+    const so = (await this.#read(ask.job)).parts[ask.index];
+    const template = (await this.#loaded()).get(so?.family ?? '');
+    return template === undefined ? [] : sketchAnswer(template, await this.#at(ask));
+  }
+
+  async drivers(ask: BlankAsk): Promise<Readonly<Record<string, string>>> {
+    const work = await this.#at(ask);
+    return work === undefined ? {} : driversAnswer(work, ask.blank, ask.isNarrow);
+  }
+
+  async holeWays(ask: HoleAsk): Promise<HoleWays | null> {
+    const work = await this.#at(ask);
+    return work === undefined ? null : holeWaysAnswer(work, ask);
+  }
+
+  async proved(ask: ProveAsk): Promise<ProvedAnswer> {
+    const work = await this.#at(ask);
+    return work === undefined
+      ? { problems: [], findings: [], worstMm: null, measures: [] }
+      : provedAnswer(work, ask);
   }
 
   async redesigns({ job, shop, index }: PartAsk): Promise<RedesignAnswer[]> {
@@ -215,6 +271,12 @@ const shopOf = (text: string | null) => {
     : { shop: DEFAULT_SHOP, problems: read.problems };
 };
 
+/** What is wrong with an input stands at its field: where it stands in the file is no help there. */
+const atNoLine = (problem: InputProblem): InputProblem => ({
+  ...problem,
+  given: problem.given.replace(/ at line \d+, column \d+/, ''),
+});
+
 const noPart = (so: PartSoFar | undefined): PartAnswer => ({
   family: so?.family ?? '',
   name: so?.name ?? '',
@@ -224,21 +286,20 @@ const noPart = (so: PartSoFar | undefined): PartAnswer => ({
   reports: [],
 });
 
-const familyAnswer = (template: Template): FamilyAnswer => {
-  const example = template.examples[0]?.inputs ?? {};
-  const made = makeParts(template, example, { foldAt: 'service' });
+const familyAnswer = (template: Template): FamilyAnswer => ({
+  family: template.family,
+  summary: template.summary,
+  example: template.examples[0]?.inputs ?? {},
+});
+
+const familyPicture = (template: Template): string => {
+  const made = makeParts(template, template.examples[0]?.inputs ?? {}, { foldAt: 'service' });
   const picture = made.ok
     ? made.parts
         .map((one) => foldedPicture(one, THUMB, { isBare: true }))
         .find((p) => p !== undefined)
     : undefined;
-  return {
-    family: template.family,
-    summary: template.summary,
-    picture: picture === undefined ? '' : pictureSvg(picture, `family-${template.family}`),
-    example,
-    required: describeInputs(template).flatMap(({ name, required }) => (required ? [name] : [])),
-  };
+  return picture === undefined ? '' : pictureSvg(picture, `family-${template.family}`);
 };
 
 const inspected = (name: string, bytes: Uint8Array, thickness: string): InspectAnswer => {

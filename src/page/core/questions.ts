@@ -2,12 +2,15 @@ import type { BendResult, FindingResult, PartResult, ReportResult } from '../../
 import type { CutListResult } from '../../contract/cut-list.ts';
 import type { FitResult } from '../../contract/fit.ts';
 import type { InputDescription, InputProblem } from '../../forms/read.ts';
+import type { Survey } from '../../survey/survey.ts';
 import type { OutputId } from '../../use/outputs/index.ts';
 
 /** What the page asks of the core, which works beside it, and what it gets. */
 export interface Questions {
-  /** Every family, with a picture of its first example. */
+  /** Every family. */
   families: { readonly ask: null; readonly answer: readonly FamilyAnswer[] };
+  /** The first example of a family, folded, as an SVG element; empty where it has no picture. */
+  familyPicture: { readonly ask: string; readonly answer: string };
   /** The job as far as it can be read. */
   job: { readonly ask: Texts; readonly answer: JobAnswer };
   /** One part of it: its fields, and its blanks without the plan, which takes longer. */
@@ -16,6 +19,14 @@ export interface Questions {
   whole: { readonly ask: PartAsk; readonly answer: PartAnswer };
   /** The part folded, seen from somewhere, as an SVG element. */
   folded: { readonly ask: FoldedAsk; readonly answer: string | null };
+  /** Pictures of the part with a letter at each measure: of its family's example until it is one. */
+  sketch: { readonly ask: PartAsk; readonly answer: readonly SketchAnswer[] };
+  /** Which input drives each size of a blank's picture, by the name of the size. */
+  drivers: { readonly ask: BlankAsk; readonly answer: Readonly<Record<string, string>> };
+  /** How the middle of a hole moves in its picture with each of its two figures. */
+  holeWays: { readonly ask: HoleAsk; readonly answer: HoleWays | null };
+  /** A DXF that is to be cut for a part, folded up and compared with what was asked. */
+  proved: { readonly ask: ProveAsk; readonly answer: ProvedAnswer };
   /** Other designs of a part that the shop can fold; it takes some seconds. */
   redesigns: { readonly ask: PartAsk; readonly answer: readonly RedesignAnswer[] };
   /** The files of a part. */
@@ -46,6 +57,73 @@ export interface FoldedAsk extends PartAsk {
   readonly from: readonly [sideDeg: number, riseDeg: number] | null;
 }
 
+export interface BlankAsk extends PartAsk {
+  readonly blank: number;
+}
+
+export interface HoleAsk extends BlankAsk {
+  readonly input: string;
+  /** Which entry of the input, from 0. */
+  readonly entry: number;
+  /** The text of the input with the first and the second figure of the entry a millimetre more. */
+  readonly more: readonly [string, string];
+}
+
+/** Millimetres of the picture, as its SVG has them, for a millimetre of each figure. */
+export interface HoleWays {
+  readonly across: readonly [x: number, y: number];
+  readonly along: readonly [x: number, y: number];
+}
+
+export interface ProveAsk extends BlankAsk {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
+export interface ProvedAnswer {
+  readonly problems: readonly InputProblem[];
+  readonly findings: readonly FindingResult[];
+  readonly worstMm: number | null;
+  /** The measures that are farthest off, the worst first. */
+  readonly measures: readonly {
+    readonly name: string;
+    readonly asked: number;
+    readonly found: number | null;
+  }[];
+}
+
+/** A picture as an SVG element, with what in it can be pointed at, in the units of the SVG. */
+export interface PictureAnswer {
+  readonly svg: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly spots: readonly SpotAnswer[];
+  readonly holes: readonly DrawnHole[];
+}
+
+export interface SpotAnswer {
+  readonly of: string;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** A hole that an input gave, its middle and how far it reaches. */
+export interface DrawnHole {
+  readonly input: string;
+  readonly entry: number;
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+}
+
+export interface SketchAnswer extends PictureAnswer {
+  readonly piece: string | null;
+  /** The letters that are in it, by the inputs that they stand for. */
+  readonly letters: Readonly<Record<string, string>>;
+}
+
 export interface FilesAsk extends PartAsk {
   readonly outputs: readonly OutputId[];
 }
@@ -59,10 +137,7 @@ export interface InspectAsk {
 export interface FamilyAnswer {
   readonly family: string;
   readonly summary: string;
-  /** Its first example, folded, as an SVG element; empty where it has no picture. */
-  readonly picture: string;
   readonly example: Readonly<Record<string, unknown>>;
-  readonly required: readonly string[];
 }
 
 export interface JobAnswer {
@@ -86,8 +161,10 @@ export interface JobAnswer {
 export interface FieldAnswer extends Omit<InputDescription, 'withMeasurements'> {
   /** As it is written in the job file; `undefined` where it is left out. */
   readonly given: string | boolean | undefined;
-  /** What was read of it, where that is not what is written: `63.5 mm`. */
-  readonly means: string | undefined;
+  /** What was read of it, where it is a figure: mm, degrees or pieces. */
+  readonly figure: number | undefined;
+  /** How points were found from tape distances, where it holds such. */
+  readonly survey: Survey | undefined;
   /** Whether it has a meaning beside the others. */
   readonly applies: boolean;
 }
@@ -112,8 +189,8 @@ export interface BlankAnswer extends Pick<
   readonly fit: FitResult | null;
   /** Worst difference of the written file from what was asked, mm. */
   readonly proofMm: number | null;
-  /** The blank with its sizes, as an SVG element. */
-  readonly flat: string;
+  /** The blank with its sizes; `null` where there is none. */
+  readonly flat: PictureAnswer | null;
   /** The part folded, small and without words; empty where there is nothing to see. */
   readonly thumb: string;
   /** Steps of the plan, or what stands in their way. */

@@ -2,7 +2,7 @@ import type { FindingResult } from '../../contract/part.ts';
 import type { PartAnswer } from '../core/questions.ts';
 import { withCopy, withMove, withoutPart } from '../model/job-text.ts';
 import { wordOf } from '../model/word-of.ts';
-import { change, families, jobText, parts, partsOf } from './state.ts';
+import { change, familyPictures, jobText, parts, partsOf } from './state.ts';
 import { Svg } from './svg.tsx';
 
 /** The state of a part in a word, with the mark that goes with it. */
@@ -30,11 +30,9 @@ export const PartCard = ({ index, last }: { readonly index: number; readonly las
   const family = wordOf(part?.family);
   const name = wordOf(part?.name ?? family);
   const [first] = answer?.blanks ?? [];
-  const thumb = [
-    first?.thumb,
-    first?.flat,
-    families.value.find((f) => f.family === family)?.picture,
-  ].find((picture) => picture !== undefined && picture !== '');
+  const thumb = [first?.thumb, first?.flat?.svg, familyPictures.value.get(family)].find(
+    (picture) => picture !== undefined && picture !== '',
+  );
   const remove = (): void => change(withoutPart(jobText.value, index), `take out ${name}`);
   const copy = (): void => change(withCopy(jobText.value, index, freeName(name)), `copy ${name}`);
   return (

@@ -1,7 +1,7 @@
 import type { Picture } from '../../model/picture.ts';
 import type { PartResult } from '../../contract/part.ts';
 import { type Camera, cameraAt } from '../../paper/draw/camera.ts';
-import { dimensionedBlank } from '../../paper/draw/dimensioned-blank.ts';
+import { type DimensionedBlank, dimensionedBlank } from '../../paper/draw/dimensioned-blank.ts';
 import { foldedView } from '../../paper/draw/folded-view.ts';
 import { marksOf } from '../../paper/sheet/sheet-findings.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
@@ -14,13 +14,13 @@ export interface ScreenSize {
 }
 
 /** The blank of a part with its sizes; `undefined` where it did not get as far as a blank. */
-export const flatPicture = (
+export const sizedFlat = (
   { flat, datum, result }: MadePart,
   size: ScreenSize,
-): Picture | undefined =>
+): DimensionedBlank | undefined =>
   flat === undefined || datum === undefined || flat.outline.length === 0
     ? undefined
-    : dimensionedBlank(flat, datum, size, marksOf(result.findings)).picture;
+    : dimensionedBlank(flat, datum, size, marksOf(result.findings));
 
 /** Chords of the arcs, as a share of the part's size: they look round on any screen. */
 const CHORD_SHARE = 1 / 800;
