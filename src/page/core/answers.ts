@@ -36,10 +36,12 @@ import type {
   ProvedAnswer,
   Questions,
   RedesignAnswer,
+  ShopAnswer,
   SketchAnswer,
   Texts,
 } from './questions.ts';
 import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-far.ts';
+import { shopAnswer, shopChanged, stripsAnswer } from './shop-answers.ts';
 import { fieldsOf } from './field-answers.ts';
 import { blankAnswer } from './blank-answers.ts';
 
@@ -65,6 +67,9 @@ export const coreAnswers = (): Answers => {
     redesigns: (ask) => core.redesigns(ask),
     files: (ask) => core.files(ask),
     cutlist: (texts) => core.cutlist(texts),
+    shop: (text) => Promise.resolve(core.shop(text)),
+    shopChanged: ({ shop, change }) => Promise.resolve(shopChanged(shop, change)),
+    strips: (csv) => Promise.resolve(stripsAnswer(csv)),
     inspect: async ({ name, bytes, thickness }) => inspected(name, bytes, thickness),
   };
 };
@@ -99,6 +104,10 @@ class Core {
   async familyPicture(family: string): Promise<string> {
     const template = (await this.#loaded()).get(family);
     return template === undefined ? '' : familyPicture(template);
+  }
+
+  shop(text: string | null): ShopAnswer {
+    return shopAnswer(text, this.#shopFrom(text).shop);
   }
 
   async job({ job, shop }: Texts): Promise<JobAnswer> {

@@ -2,6 +2,9 @@ import type { BendResult, FindingResult, PartResult, ReportResult } from '../../
 import type { CutListResult } from '../../contract/cut-list.ts';
 import type { FitResult } from '../../contract/fit.ts';
 import type { InputDescription, InputProblem } from '../../forms/read.ts';
+import type { Finding } from '../../model/finding.ts';
+import type { CutterProcess, Shop } from '../../model/shop.ts';
+import type { Kind as MachineKind } from '../../use/shop/shop-questions.ts';
 import type { Survey } from '../../survey/survey.ts';
 import type { OutputId } from '../../use/outputs/index.ts';
 
@@ -33,6 +36,15 @@ export interface Questions {
   files: { readonly ask: FilesAsk; readonly answer: FilesAnswer };
   /** What the whole job takes of sheet. */
   cutlist: { readonly ask: Texts; readonly answer: CutListResult | null };
+  /** The shop, machine by machine. */
+  shop: { readonly ask: string | null; readonly answer: ShopAnswer };
+  /** The text of the shop file with something changed. */
+  shopChanged: {
+    readonly ask: { readonly shop: string | null; readonly change: ShopChange };
+    readonly answer: ShopChanged;
+  };
+  /** What measured strips, as CSV, tell of bends. */
+  strips: { readonly ask: string; readonly answer: StripsAnswer };
   /** A DXF of anybody's, looked at. */
   inspect: { readonly ask: InspectAsk; readonly answer: InspectAnswer };
 }
@@ -222,4 +234,90 @@ export interface InspectAnswer {
   readonly findings: readonly FindingResult[];
   readonly picture: string;
   readonly files: readonly { readonly name: string; readonly contents: string | Uint8Array }[];
+}
+
+export interface ShopAnswer {
+  readonly machines: readonly MachineAnswer[];
+  readonly cutters: readonly {
+    readonly name: string;
+    readonly process: string;
+    readonly thickness: string;
+    readonly bed: string;
+    readonly isOwn: boolean;
+  }[];
+  /** Sheets in the rack, as they are typed. */
+  readonly sheets: string;
+  readonly marking: Shop['marking'];
+  readonly bends: readonly {
+    readonly name: string;
+    readonly radius: number;
+    readonly k: number;
+    readonly kError: number;
+    readonly strips: number;
+  }[];
+}
+
+export interface MachineAnswer {
+  readonly id: string;
+  readonly name: string;
+  readonly list: 'folders' | 'pressBrakes';
+  /** Its place in the file; `null` for one of the built-in shop. */
+  readonly index: number | null;
+  /** What kind of machine it is, in words. */
+  readonly called: string;
+  /** Its section, as an SVG element. */
+  readonly picture: string;
+  readonly figures: readonly FigureAnswer[];
+}
+
+export interface FigureAnswer {
+  /** Names from the machine down. */
+  readonly path: readonly string[];
+  readonly ask: string;
+  readonly help: string | undefined;
+  /** As the file has it; empty where it is assumed. */
+  readonly given: string;
+  /** What is reckoned with. */
+  readonly used: string;
+}
+
+export interface BegunMachine {
+  readonly kind: MachineKind;
+  readonly name: string;
+  readonly length: string;
+  readonly thickest: string;
+}
+
+export interface BegunCutter {
+  readonly process: CutterProcess;
+  readonly name: string;
+  readonly thickest: string;
+  readonly bed: string;
+}
+
+export type ShopChange =
+  | {
+      readonly kind: 'begin';
+      readonly machines: readonly BegunMachine[];
+      readonly cutters: readonly BegunCutter[];
+      readonly sheets: string;
+    }
+  | {
+      readonly kind: 'figure';
+      readonly list: 'folders' | 'pressBrakes';
+      readonly index: number;
+      readonly path: readonly string[];
+      readonly answer: string;
+    }
+  | { readonly kind: 'strips'; readonly csv: string };
+
+export type ShopChanged =
+  { readonly ok: true; readonly text: string } | { readonly ok: false; readonly why: string };
+
+export interface StripsAnswer {
+  readonly problems: readonly InputProblem[];
+  readonly lines: readonly string[];
+  readonly findings: readonly Finding[];
+  /** Whether there is something to be put into the shop. */
+  readonly isEnough: boolean;
 }
