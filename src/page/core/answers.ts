@@ -1,4 +1,4 @@
-import { FOLDED, NARROW_FOLDED, THUMB } from './screen-sizes.ts';
+import { FOLDED, NARROW_FOLDED } from './screen-sizes.ts';
 import { FAMILIES } from '../../../templates/index.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import type { InputProblem } from '../../forms/problem.ts';
@@ -7,8 +7,6 @@ import type { Shop } from '../../model/shop.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import { readShop } from '../../shop/read.ts';
 import { cutListOfJob } from '../../use/cutlist/cut-list-of-job.ts';
-import { inspectFile } from '../../use/inspect/inspect-file.ts';
-import { inspectOptions } from '../../use/inspect/inspect-options.ts';
 import { makeFiles } from '../../use/make/make-files.ts';
 import { type Made, makeParts } from '../../use/make/make-parts.ts';
 import { redesignWords } from '../../use/make/redesign-words.ts';
@@ -23,25 +21,28 @@ import {
 } from './drawn-answers.ts';
 import type {
   BlankAsk,
-  FamilyAnswer,
-  FilesAnswer,
   HoleAsk,
   HoleWays,
-  InspectAnswer,
+  ProveAsk,
+  ProvedAnswer,
+  SketchAnswer,
+} from './drawn-questions.ts';
+import type { ShopAnswer } from './shop-questions.ts';
+import type {
+  FamilyAnswer,
+  FilesAnswer,
   JobAnswer,
   Kind,
   PartAnswer,
   PartAsk,
-  ProveAsk,
-  ProvedAnswer,
   Questions,
   RedesignAnswer,
-  ShopAnswer,
-  SketchAnswer,
   Texts,
 } from './questions.ts';
 import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-far.ts';
 import { shopAnswer, shopChanged, stripsAnswer } from './shop-answers.ts';
+import { familyAnswer, familyPicture } from './family-answers.ts';
+import { inspected } from './inspect-answer.ts';
 import { fieldsOf } from './field-answers.ts';
 import { blankAnswer } from './blank-answers.ts';
 
@@ -294,43 +295,3 @@ const noPart = (so: PartSoFar | undefined): PartAnswer => ({
   blanks: [],
   reports: [],
 });
-
-const familyAnswer = (template: Template): FamilyAnswer => ({
-  family: template.family,
-  summary: template.summary,
-  example: template.examples[0]?.inputs ?? {},
-});
-
-const familyPicture = (template: Template): string => {
-  const made = makeParts(template, template.examples[0]?.inputs ?? {}, { foldAt: 'service' });
-  const picture = made.ok
-    ? made.parts
-        .map((one) => foldedPicture(one, THUMB, { isBare: true }))
-        .find((p) => p !== undefined)
-    : undefined;
-  return picture === undefined ? '' : pictureSvg(picture, `family-${template.family}`);
-};
-
-const inspected = (name: string, bytes: Uint8Array, thickness: string): InspectAnswer => {
-  const options = inspectOptions(thickness === '' ? {} : { thickness });
-  if (!options.ok) return { problems: options.problems, findings: [], picture: '', files: [] };
-  const title = name.replace(/\.[^.]*$/, '');
-  const done = inspectFile({
-    name,
-    title,
-    bytes,
-    options: options.options,
-    mend: true,
-    draw: true,
-  });
-  if (!done.ok) return { problems: done.problems, findings: [], picture: '', files: [] };
-  const picture = done.files.find((file) => file.name.endsWith('.svg'));
-  return {
-    problems: [],
-    findings: done.findings,
-    picture: typeof picture?.contents === 'string' ? picture.contents : '',
-    files: done.files
-      .filter((file) => file.name.endsWith('.dxf'))
-      .map((file) => ({ name: file.name, contents: file.contents })),
-  };
-};

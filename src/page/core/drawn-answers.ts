@@ -9,7 +9,7 @@ import { sizedFlat } from '../../use/show/part-pictures.ts';
 import { familySketches } from '../../use/sketch/family-sketches.ts';
 import { sizeDrivers } from '../../use/sketch/size-drivers.ts';
 import { inSvg, middleOf } from './flat-answer.ts';
-import type { HoleAsk, HoleWays, ProveAsk, ProvedAnswer, SketchAnswer } from './questions.ts';
+import type { HoleAsk, HoleWays, ProveAsk, ProvedAnswer, SketchAnswer } from './drawn-questions.ts';
 import { FLAT, NARROW_FLAT, SKETCH } from './screen-sizes.ts';
 
 /** A part of the job, and what makes it. */

@@ -5,7 +5,7 @@ import type { FlatCutout } from '../../model/flat.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import type { MadePart } from '../../use/made-part.ts';
 import { type ScreenSize, sizedFlat } from '../../use/show/part-pictures.ts';
-import type { DrawnHole, PictureAnswer, SpotAnswer } from './questions.ts';
+import type { DrawnHole, PictureAnswer, SpotAnswer } from './drawn-questions.ts';
 
 /** A box of a picture with y up, as it lies in its SVG. */
 export const inSvg = (of: string, box: Extents, heightMm: number): SpotAnswer => ({

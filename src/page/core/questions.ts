@@ -2,11 +2,18 @@ import type { BendResult, FindingResult, PartResult, ReportResult } from '../../
 import type { CutListResult } from '../../contract/cut-list.ts';
 import type { FitResult } from '../../contract/fit.ts';
 import type { InputDescription, InputProblem } from '../../forms/read.ts';
-import type { Finding } from '../../model/finding.ts';
-import type { CutterProcess, Shop } from '../../model/shop.ts';
-import type { Kind as MachineKind } from '../../use/shop/shop-questions.ts';
 import type { Survey } from '../../survey/survey.ts';
 import type { OutputId } from '../../use/outputs/index.ts';
+import type {
+  BlankAsk,
+  HoleAsk,
+  HoleWays,
+  PictureAnswer,
+  ProveAsk,
+  ProvedAnswer,
+  SketchAnswer,
+} from './drawn-questions.ts';
+import type { ShopAnswer, ShopChange, ShopChanged, StripsAnswer } from './shop-questions.ts';
 
 /** What the page asks of the core, which works beside it, and what it gets. */
 export interface Questions {
@@ -67,73 +74,6 @@ export interface FoldedAsk extends PartAsk {
   readonly blank: number;
   /** Where it is seen from: degrees about the upright axis, and up; `null` for where most is seen. */
   readonly from: readonly [sideDeg: number, riseDeg: number] | null;
-}
-
-export interface BlankAsk extends PartAsk {
-  readonly blank: number;
-}
-
-export interface HoleAsk extends BlankAsk {
-  readonly input: string;
-  /** Which entry of the input, from 0. */
-  readonly entry: number;
-  /** The text of the input with the first and the second figure of the entry a millimetre more. */
-  readonly more: readonly [string, string];
-}
-
-/** Millimetres of the picture, as its SVG has them, for a millimetre of each figure. */
-export interface HoleWays {
-  readonly across: readonly [x: number, y: number];
-  readonly along: readonly [x: number, y: number];
-}
-
-export interface ProveAsk extends BlankAsk {
-  readonly name: string;
-  readonly bytes: Uint8Array;
-}
-
-export interface ProvedAnswer {
-  readonly problems: readonly InputProblem[];
-  readonly findings: readonly FindingResult[];
-  readonly worstMm: number | null;
-  /** The measures that are farthest off, the worst first. */
-  readonly measures: readonly {
-    readonly name: string;
-    readonly asked: number;
-    readonly found: number | null;
-  }[];
-}
-
-/** A picture as an SVG element, with what in it can be pointed at, in the units of the SVG. */
-export interface PictureAnswer {
-  readonly svg: string;
-  readonly widthMm: number;
-  readonly heightMm: number;
-  readonly spots: readonly SpotAnswer[];
-  readonly holes: readonly DrawnHole[];
-}
-
-export interface SpotAnswer {
-  readonly of: string;
-  readonly x: number;
-  readonly y: number;
-  readonly width: number;
-  readonly height: number;
-}
-
-/** A hole that an input gave, its middle and how far it reaches. */
-export interface DrawnHole {
-  readonly input: string;
-  readonly entry: number;
-  readonly x: number;
-  readonly y: number;
-  readonly radius: number;
-}
-
-export interface SketchAnswer extends PictureAnswer {
-  readonly piece: string | null;
-  /** The letters that are in it, by the inputs that they stand for. */
-  readonly letters: Readonly<Record<string, string>>;
 }
 
 export interface FilesAsk extends PartAsk {
@@ -234,90 +174,4 @@ export interface InspectAnswer {
   readonly findings: readonly FindingResult[];
   readonly picture: string;
   readonly files: readonly { readonly name: string; readonly contents: string | Uint8Array }[];
-}
-
-export interface ShopAnswer {
-  readonly machines: readonly MachineAnswer[];
-  readonly cutters: readonly {
-    readonly name: string;
-    readonly process: string;
-    readonly thickness: string;
-    readonly bed: string;
-    readonly isOwn: boolean;
-  }[];
-  /** Sheets in the rack, as they are typed. */
-  readonly sheets: string;
-  readonly marking: Shop['marking'];
-  readonly bends: readonly {
-    readonly name: string;
-    readonly radius: number;
-    readonly k: number;
-    readonly kError: number;
-    readonly strips: number;
-  }[];
-}
-
-export interface MachineAnswer {
-  readonly id: string;
-  readonly name: string;
-  readonly list: 'folders' | 'pressBrakes';
-  /** Its place in the file; `null` for one of the built-in shop. */
-  readonly index: number | null;
-  /** What kind of machine it is, in words. */
-  readonly called: string;
-  /** Its section, as an SVG element. */
-  readonly picture: string;
-  readonly figures: readonly FigureAnswer[];
-}
-
-export interface FigureAnswer {
-  /** Names from the machine down. */
-  readonly path: readonly string[];
-  readonly ask: string;
-  readonly help: string | undefined;
-  /** As the file has it; empty where it is assumed. */
-  readonly given: string;
-  /** What is reckoned with. */
-  readonly used: string;
-}
-
-export interface BegunMachine {
-  readonly kind: MachineKind;
-  readonly name: string;
-  readonly length: string;
-  readonly thickest: string;
-}
-
-export interface BegunCutter {
-  readonly process: CutterProcess;
-  readonly name: string;
-  readonly thickest: string;
-  readonly bed: string;
-}
-
-export type ShopChange =
-  | {
-      readonly kind: 'begin';
-      readonly machines: readonly BegunMachine[];
-      readonly cutters: readonly BegunCutter[];
-      readonly sheets: string;
-    }
-  | {
-      readonly kind: 'figure';
-      readonly list: 'folders' | 'pressBrakes';
-      readonly index: number;
-      readonly path: readonly string[];
-      readonly answer: string;
-    }
-  | { readonly kind: 'strips'; readonly csv: string };
-
-export type ShopChanged =
-  { readonly ok: true; readonly text: string } | { readonly ok: false; readonly why: string };
-
-export interface StripsAnswer {
-  readonly problems: readonly InputProblem[];
-  readonly lines: readonly string[];
-  readonly findings: readonly Finding[];
-  /** Whether there is something to be put into the shop. */
-  readonly isEnough: boolean;
 }

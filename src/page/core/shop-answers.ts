@@ -32,7 +32,7 @@ import type {
   ShopChange,
   ShopChanged,
   StripsAnswer,
-} from './questions.ts';
+} from './shop-questions.ts';
 import { MACHINE } from './screen-sizes.ts';
 
 /** The shop as its file has it, with what it leaves out from the built-in one. */

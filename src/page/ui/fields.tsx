@@ -1,6 +1,7 @@
 import type { FindingResult } from '../../contract/part.ts';
 import type { InputProblem } from '../../forms/problem.ts';
-import type { FieldAnswer, SketchAnswer } from '../core/questions.ts';
+import type { SketchAnswer } from '../core/drawn-questions.ts';
+import type { FieldAnswer } from '../core/questions.ts';
 import { FieldRow } from './field-row.tsx';
 import { writtenAt } from './inputs.ts';
 import { wordsOf } from '../model/words-of.ts';
@@ -78,6 +79,8 @@ export const Fields = ({
       findings={findingsOf(field.name)}
     />
   );
+  // A family that asks for nothing in particular is begun with its first group.
+  const isFree = !fields.some(({ required, common }) => required && !common);
   return (
     <form class="fields" onSubmit={(e) => e.preventDefault()}>
       <div class="beside-fields">
@@ -87,14 +90,20 @@ export const Fields = ({
         <legend>Measures</legend>
         {fields.filter(isFirst).map(row)}
       </fieldset>
-      {groupsOf(fields.filter((one) => !isFirst(one))).map(([group, list]) => (
+      {groupsOf(fields.filter((one) => !isFirst(one))).map(([group, list], i) => (
         <details
           key={group}
           class="group"
           // Opened where something in it is to be mended, and never closed under the hand that
           // has just mended it.
           ref={(group) => {
-            if (group !== null && list.some(isAsking)) group.open = true;
+            if (
+              group === null ||
+              !(list.some(isAsking) || (isFree && i === 0 && !group.dataset['seen']))
+            )
+              return;
+            group.open = true;
+            group.dataset['seen'] = 'yes';
           }}
         >
           <summary>

@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals';
 import type { FitMeasure } from '../../contract/fit.ts';
-import type { BlankAnswer, ProvedAnswer } from '../core/questions.ts';
+import type { ProvedAnswer } from '../core/drawn-questions.ts';
+import type { BlankAnswer } from '../core/questions.ts';
 import { ProblemLine } from './said.tsx';
 import { jobText, partAsk, slow } from './state.ts';
 import { lengthText } from './units.ts';
@@ -93,7 +94,7 @@ export const Fit = ({
 }) => {
   const list = blank.fit?.measures.slice(0, MOST_FITTED) ?? [];
   const most = (unit: FitMeasure['unit']): number =>
-    Math.max(...list.filter((m) => m.unit === unit).map((m) => m.likely), 1e-6);
+    Math.max(...list.filter((m) => m.unit === unit).map((m) => m.likely)) || 1;
   const known = proved.value?.of === `${index} ${at} ${jobText.value}` ? proved.value : undefined;
   return (
     <section

@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import type { BlankAnswer, DrawnHole, HoleWays } from '../core/questions.ts';
+import type { DrawnHole, HoleWays } from '../core/drawn-questions.ts';
+import type { BlankAnswer } from '../core/questions.ts';
 import { figureIn, type Row, rowsOf, textOf, withFigure } from '../model/entries.ts';
 import { focused, focusInput } from './focus.ts';
 import { newVisit, setInput, writtenAt } from './inputs.ts';

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import type { FigureAnswer, MachineAnswer } from '../core/questions.ts';
+import type { FigureAnswer, MachineAnswer } from '../core/shop-questions.ts';
 import { changeShop } from './shop-state.ts';
 import { Svg } from './svg.tsx';
 
@@ -52,7 +52,7 @@ const FigureField = ({
 export const MachineCard = ({ machine }: { readonly machine: MachineAnswer }) => (
   <section class="machine">
     <h3>
-      {machine.name} <small>{machine.called}</small>
+      {machine.name} {machine.name !== machine.called && <small>{machine.called}</small>}
     </h3>
     <div class="machine-box">
       <Svg

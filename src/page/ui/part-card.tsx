@@ -1,6 +1,6 @@
 import type { FindingResult } from '../../contract/part.ts';
 import type { PartAnswer } from '../core/questions.ts';
-import { withCopy, withMove, withoutPart } from '../model/job-text.ts';
+import { withCopy, withEntry, withMove, withoutPart } from '../model/job-text.ts';
 import { wordOf } from '../model/word-of.ts';
 import { change, familyPictures, jobText, parts, partsOf } from './state.ts';
 import { Svg } from './svg.tsx';
@@ -34,6 +34,13 @@ export const PartCard = ({ index, last }: { readonly index: number; readonly las
     (picture) => picture !== undefined && picture !== '',
   );
   const remove = (): void => change(withoutPart(jobText.value, index), `take out ${name}`);
+  const mirror = (): void => {
+    const other = part?.hand === 'right' ? undefined : 'right';
+    change(
+      withEntry(jobText.value, ['parts', index, 'hand'], other),
+      `${name} ${other ?? 'left'} hand`,
+    );
+  };
   const copy = (): void => change(withCopy(jobText.value, index, freeName(name)), `copy ${name}`);
   return (
     <li class="card">
@@ -54,6 +61,11 @@ export const PartCard = ({ index, last }: { readonly index: number; readonly las
         <button type="button" onClick={copy} aria-label={`Copy ${name}`}>
           Copy
         </button>
+        {part?.hand !== 'both' && (
+          <button type="button" onClick={mirror} aria-label={`Mirror ${name}`}>
+            Mirror
+          </button>
+        )}
         <button
           type="button"
           disabled={index === 0}

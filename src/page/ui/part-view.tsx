@@ -1,6 +1,6 @@
 import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import type { BlankAnswer, SketchAnswer } from '../core/questions.ts';
+import type { BlankAnswer } from '../core/questions.ts';
 import type { Mend } from '../../model/mend.ts';
 import { Fields } from './fields.tsx';
 import { Fit } from './fit.tsx';
@@ -10,19 +10,9 @@ import { wordsOf } from '../model/words-of.ts';
 import { Papers } from './papers.tsx';
 import { Redesigns } from './redesigns.tsx';
 import { mendWords, Said } from './said.tsx';
-import {
-  isNarrow,
-  isOneColumn,
-  jobText,
-  partAsk,
-  parts,
-  partsOf,
-  place,
-  quick,
-  slow,
-} from './state.ts';
+import { isNarrow, isOneColumn, jobText, partAsk, parts, partsOf, place, quick } from './state.ts';
+import { sketches, useSketches } from './sketch-state.ts';
 import { Sketches } from './sketches.tsx';
-import { sizesText } from './units.ts';
 import { wordOf } from '../model/word-of.ts';
 import { Svg } from './svg.tsx';
 import { Steps } from './steps.tsx';
@@ -38,25 +28,6 @@ const TABS = [
 ] as const;
 
 const titleOf = ({ name, piece, hand }: BlankAnswer): string => `${piece ?? name}, ${hand}`;
-
-const sketches = signal<readonly SketchAnswer[]>([]);
-/** Milliseconds of rest after which letters are drawn anew. */
-const SKETCH_REST = 350;
-
-/** The letters of a part, drawn when the hand rests. */
-const useSketches = (index: number): void => {
-  useEffect(() => {
-    sketches.value = [];
-  }, [index]);
-  useEffect(() => {
-    const ask = async (): Promise<void> => {
-      const found = await slow.ask('sketch', partAsk(index));
-      if (found !== undefined && place.value.part === index) sketches.value = found;
-    };
-    const timer = setTimeout(() => void ask(), sketches.value.length === 0 ? 0 : SKETCH_REST);
-    return () => clearTimeout(timer);
-  }, [jobText.value, index]);
-};
 
 const folded = signal<string | null>(null);
 const from = signal<readonly [number, number] | null>(null);
@@ -137,7 +108,11 @@ const Folded = ({ blank }: { readonly blank: BlankAnswer }) => {
           Best view
         </button>
       </div>
-      {blank.folded !== null && <p class="facts">Outside {sizesText([x, y, z])}</p>}
+      {blank.folded !== null && (
+        <p class="facts">
+          Outside {x.toFixed(1)} x {y.toFixed(1)} x {z.toFixed(1)} mm
+        </p>
+      )}
     </div>
   );
 };

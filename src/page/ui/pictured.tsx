@@ -1,5 +1,5 @@
 import { useEffect, useRef } from 'preact/hooks';
-import type { DrawnHole, PictureAnswer, SpotAnswer } from '../core/questions.ts';
+import type { DrawnHole, PictureAnswer, SpotAnswer } from '../core/drawn-questions.ts';
 import { Svg } from './svg.tsx';
 
 /** How near to a size a finger has to come, pixels of the screen. */

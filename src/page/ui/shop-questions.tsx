@@ -1,5 +1,5 @@
 import { signal } from '@preact/signals';
-import type { BegunCutter, BegunMachine } from '../core/questions.ts';
+import type { BegunCutter, BegunMachine } from '../core/shop-questions.ts';
 import { changeShop } from './shop-state.ts';
 
 const MACHINES = [

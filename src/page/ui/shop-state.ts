@@ -1,5 +1,5 @@
 import { signal } from '@preact/signals';
-import type { ShopAnswer, ShopChange } from '../core/questions.ts';
+import type { ShopAnswer, ShopChange } from '../core/shop-questions.ts';
 import { quick, shopText, store } from './state.ts';
 
 /** The shop as it is read; the built-in one where there is no file. */

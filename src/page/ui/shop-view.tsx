@@ -4,7 +4,7 @@ import { withEntry } from '../model/job-text.ts';
 import { MachineCard } from './machine-card.tsx';
 import { ProblemLine } from './said.tsx';
 import { ShopQuestions } from './shop-questions.tsx';
-import { askShop, putShop, saved, shop } from './shop-state.ts';
+import { askShop, changeShop, putShop, saved, shop } from './shop-state.ts';
 import { job, shopText } from './state.ts';
 import { Strips } from './strips.tsx';
 
@@ -51,6 +51,28 @@ const Marking = () => {
   );
 };
 
+const rackWrong = signal<string | undefined>(undefined);
+
+const Rack = () => (
+  <div class="row asked wide">
+    <label>
+      In the rack: length x width, with thickness and metal where a size is kept in these alone
+      <input
+        value={shop.value?.sheets ?? ''}
+        disabled={shopText.value === null}
+        aria-invalid={rackWrong.value === undefined ? undefined : 'true'}
+        onChange={(e) => {
+          const change = { kind: 'begin', machines: [], cutters: [] } as const;
+          void changeShop({ ...change, sheets: e.currentTarget.value }).then((why) => {
+            rackWrong.value = why;
+          });
+        }}
+      />
+    </label>
+    {rackWrong.value !== undefined && <p class="wrong">{rackWrong.value}</p>}
+  </div>
+);
+
 const Cutters = () => (
   <section>
     <h2>Cutters and sheets</h2>
@@ -67,7 +89,7 @@ const Cutters = () => (
         ))}
       </tbody>
     </table>
-    <p>In the rack: {shop.value?.sheets === '' ? 'nothing' : shop.value?.sheets}</p>
+    <Rack />
   </section>
 );
 

@@ -1,4 +1,4 @@
-import type { SketchAnswer } from '../core/questions.ts';
+import type { SketchAnswer } from '../core/drawn-questions.ts';
 import { focused, focusInput } from './focus.ts';
 import { wordsOf } from '../model/words-of.ts';
 import { Pictured } from './pictured.tsx';

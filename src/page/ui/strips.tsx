@@ -1,6 +1,6 @@
 import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import type { StripsAnswer } from '../core/questions.ts';
+import type { StripsAnswer } from '../core/shop-questions.ts';
 import { changeShop, shop } from './shop-state.ts';
 import { ProblemLine } from './said.tsx';
 import { quick } from './state.ts';

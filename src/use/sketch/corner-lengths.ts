@@ -3,6 +3,7 @@ import { dot3, length3, sub3, unit3, type Vec3 } from '../../geometry/vec3.ts';
 import { boxOf } from '../../paper/draw/view-direction.ts';
 import type { LengthPlace } from '../../paper/draw/lettered-view.ts';
 import type { MadePart } from '../made-part.ts';
+import { SEEN_SQUARE } from './lettered-lengths.ts';
 import { seatedPoses } from '../pack/space-dimensions.ts';
 
 /** A part with more corners than this is round, and has no two that an input is told by. */
@@ -10,8 +11,7 @@ const MOST_CORNERS = 260;
 /** Outside and inside of a side are two thicknesses apart at most, in both ends together. */
 const THICKNESSES = 2.01;
 /** Two corners that are moved apart by an input are so by this share of its change at least. */
-const FOLLOWS = 0.02;
-const SQUARE = 0.05;
+const FOLLOWING_SHARE = 0.02;
 
 /**
  * The pairs of corners of a piece that are as far apart as a length says, and go on being so when it
@@ -35,7 +35,7 @@ export const cornerLengths = (
       const off = Math.abs(d - lengthMm);
       if (off > slack) continue;
       const grown = length3(sub3(after[j] as Vec3, after[i] as Vec3)) - d;
-      if (Math.abs(grown - byMm) > FOLLOWS * byMm) continue;
+      if (Math.abs(grown - byMm) > FOLLOWING_SHARE * byMm) continue;
       found.push({ place: { from: p, to: q, aside: asides(before, p, unit3(sub3(q, p))) }, off });
     }
   if (found.length === 0) return acrossBox(before, after, lengthMm, byMm, slack);
@@ -58,7 +58,8 @@ const acrossBox = (
   return ([0, 1, 2] as const).flatMap((axis): LengthPlace[] => {
     const d = high[axis] - low[axis];
     const grown = high2[axis] - low2[axis] - d;
-    if (Math.abs(d - lengthMm) > slack || Math.abs(grown - byMm) > FOLLOWS * byMm) return [];
+    if (Math.abs(d - lengthMm) > slack || Math.abs(grown - byMm) > FOLLOWING_SHARE * byMm)
+      return [];
     const others = ([0, 1, 2] as const).filter((k) => k !== axis);
     return [0, 1, 2, 3].map((corner) => {
       const at = (end: Vec3): Vec3 =>
@@ -98,8 +99,8 @@ const asides = (corners: readonly Vec3[], from: Vec3, way: Vec3): Vec3[] => {
     const long = length3(each);
     if (long < 1) continue;
     const out = unit3(each);
-    if (Math.abs(dot3(out, way)) > SQUARE) continue;
-    if (found.some((f) => Math.abs(dot3(f, out)) > 1 - SQUARE)) continue;
+    if (Math.abs(dot3(out, way)) > SEEN_SQUARE) continue;
+    if (found.some((f) => Math.abs(dot3(f, out)) > 1 - SEEN_SQUARE)) continue;
     found.push(...bothWays(out));
     if (found.length >= MOST_WAYS) break;
   }

@@ -124,15 +124,15 @@ const asidesOf = (figure: Figure, way: Vec3): Vec3[] => {
   for (const each of all) {
     if (length3(each) < NO_SIZE_MM) continue;
     const out = unit3(each);
-    if (Math.abs(dot3(out, way)) > SQUARE) continue;
-    if (found.some((f) => Math.abs(dot3(f, out)) > 1 - SQUARE)) continue;
+    if (Math.abs(dot3(out, way)) > SEEN_SQUARE) continue;
+    if (found.some((f) => Math.abs(dot3(f, out)) > 1 - SEEN_SQUARE)) continue;
     found.push(out, [-out[0], -out[1], -out[2]]);
   }
   return found;
 };
 
 /** Cosine below which two directions count as square for a picture. */
-const SQUARE = 0.05;
+export const SEEN_SQUARE = 0.05;
 
 /** Across a round blank, in the two ways of its panel. */
 const acrossDisc = (part: Part, poses: ReadonlyMap<string, Pose>, mm: number): LengthPlace[] => {

@@ -6,7 +6,7 @@ import type { Sketched } from './lettered-sketch.ts';
 /** How much a length or an angle is changed, to see which sizes of the blank follow, mm or degrees. */
 const STEP = 0.5;
 /** A size that moves by less than this share of the step does not follow. */
-const FOLLOWS = 0.1;
+const MOVED_SHARE = 0.1;
 
 /**
  * Which input drives each size of a drawn blank, by the name of the size: each length and angle is
@@ -31,7 +31,7 @@ export const sizeDrivers = (
     const after = again === undefined ? undefined : spotsOf(again, size);
     if (after === undefined || after.size !== before.size) return [];
     const names = [...before].flatMap(([of, mm]) =>
-      Math.abs((after.get(of) ?? mm) - mm) > FOLLOWS * STEP ? [of] : [],
+      Math.abs((after.get(of) ?? mm) - mm) > MOVED_SHARE * STEP ? [of] : [],
     );
     return names.length === 0 ? [] : [{ name, names }];
   });
