@@ -1,5 +1,5 @@
 import { wordOf } from '../model/word-of.ts';
-import { type Typed, withEntry } from '../model/job-text.ts';
+import { type Typed, withEntry, withLines } from '../model/job-text.ts';
 import { change, jobText, partsOf } from './state.ts';
 
 /** Inputs that a job file has beside a part's others. */
@@ -54,15 +54,7 @@ export const setLines = (
   lines: readonly string[],
   of: string,
 ): void => {
-  const path = entryOf(index, name);
-  const before = valueAt(index, name);
-  const count = Array.isArray(before) ? before.length : 0;
-  let text = jobText.value;
-  if (lines.length === 0) text = withEntry(text, path, undefined);
-  else {
-    for (let i = count - 1; i >= lines.length; i--) text = withEntry(text, [...path, i], undefined);
-    for (const [i, line] of lines.entries()) text = withEntry(text, [...path, i], line);
-  }
+  const text = withLines(jobText.value, entryOf(index, name), lines);
   change(text, `${name}: ${lines.length}`, of);
 };
 

@@ -123,6 +123,7 @@ export const RowsField = (props: FieldProps) => {
     if (as === kind) write(text);
     else setInput(index, field.name, textOf(as, text), newVisit(index, field.name));
   };
+  const adding = `Add a ${kind === 'distances' ? 'distance' : (field.list?.one ?? 'row')}`;
   return (
     <div class="rows" id={`rows-${field.name}`}>
       {rows.length > 0 && (
@@ -147,9 +148,10 @@ export const RowsField = (props: FieldProps) => {
         <button
           type="button"
           id={rows.length === 0 ? `in-${field.name}` : undefined}
+          aria-label={`${adding} to ${wordsOf(field.name)}`}
           onClick={() => add(kind)}
         >
-          Add {kind === 'distances' ? 'a distance' : `a ${field.list?.one ?? 'row'}`}
+          {adding}
         </button>
         {kind === 'points' && rows.length === 0 && (
           <button type="button" onClick={() => add('distances')}>
