@@ -1,8 +1,9 @@
+import { useEffect } from 'preact/hooks';
 import type { FindingResult } from '../../contract/part.ts';
 import type { PartAnswer } from '../core/questions.ts';
 import { withCopy, withEntry, withMove, withoutPart } from '../model/job-text.ts';
 import { wordOf } from '../model/word-of.ts';
-import { change, familyPictures, jobText, parts, partsOf } from './state.ts';
+import { change, drawFamily, familyPictures, jobText, parts, partsOf } from './state.ts';
 import { Svg } from './svg.tsx';
 
 /** The state of a part in a word, with the mark that goes with it. */
@@ -34,6 +35,10 @@ export const PartCard = ({ index, last }: { readonly index: number; readonly las
     (picture) => picture !== undefined && picture !== '',
   );
   const remove = (): void => change(withoutPart(jobText.value, index), `take out ${name}`);
+  const isBare = answer !== undefined && thumb === undefined;
+  useEffect(() => {
+    if (isBare) void drawFamily(family);
+  }, [isBare, family]);
   const mirror = (): void => {
     const other = part?.hand === 'right' ? undefined : 'right';
     change(

@@ -190,14 +190,19 @@ const askWhole = async (index: number): Promise<void> => {
   if (answer !== undefined && asked.job === jobText.value) put(index, answer);
 };
 
+/** Draws a family's first example, unless that has been done. */
+export const drawFamily = async (family: string): Promise<void> => {
+  if (familyPictures.value.has(family)) return;
+  const picture = await slow.ask('familyPicture', family, { key: `family ${family}` });
+  if (picture !== undefined)
+    familyPictures.value = new Map([...familyPictures.value, [family, picture]]);
+};
+
 /** Draws the families, one after the other, while somebody looks at them. */
 export const drawFamilies = async (): Promise<void> => {
   for (const { family } of families.value) {
-    if (familyPictures.value.has(family)) continue;
     if (place.value.view !== 'add') return;
-    const picture = await slow.ask('familyPicture', family);
-    if (picture === undefined) return;
-    familyPictures.value = new Map([...familyPictures.value, [family, picture]]);
+    await drawFamily(family);
   }
 };
 
