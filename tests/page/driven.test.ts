@@ -336,9 +336,7 @@ test('a shop is begun with four questions, and a figure of its machine changes t
   await page.fill('[id$=boxDepth]', 'a hand');
   await page.waitForSelector('[id$=boxDepth][aria-invalid=true]');
   await page.fill('[id$=boxDepth]', '60');
-  await page.waitForFunction(
-    `document.querySelector('.machine .paper').innerHTML !== ${JSON.stringify(before)}`,
-  );
+  while ((await page.innerHTML('.machine .paper')) === before) await page.waitForTimeout(50);
   await page.waitForSelector('text=The shop is saved');
   const shop = await page.evaluate<string>("localStorage.getItem('blankwright.shop')");
   expect(parse(shop)).toMatchObject({
