@@ -4,9 +4,10 @@ import { section } from '../forms/sections.ts';
 import type { Cutter, CutterProcess, Shop } from '../model/shop.ts';
 import { LENGTH_AND_WIDTH, sheetThickness } from '../shop/cutter.ts';
 import { type Answer, bedOf } from '../use/shop/answers.ts';
+import { type CutterFigures, cutterOf } from '../use/shop/said-cutter.ts';
 import type { SaidCutter } from '../use/shop/shop-with-answers.ts';
 import type { Session } from './session.ts';
-import { by, written } from './shop-questions.ts';
+import { by, written } from '../use/shop/shop-questions.ts';
 
 const PROCESSES: readonly CutterProcess[] = ['plasma', 'laser', 'waterjet'];
 
@@ -41,14 +42,6 @@ export async function askCutters(
 }
 
 const thickness = by(sheetThickness(''));
-
-/** What was answered of a cutter; what was left out is missing. */
-interface CutterFigures {
-  readonly from?: number | undefined;
-  readonly to?: number | undefined;
-  readonly bed?: { readonly length: number; readonly width: number } | undefined;
-  readonly kerf?: { readonly kerf: number; readonly thickness: number } | undefined;
-}
 
 /** Asks for a cutter. */
 async function askCutter(
@@ -116,36 +109,3 @@ async function askKerf(session: Session, isNeeded: boolean): Promise<CutterFigur
   });
   return { kerf, thickness: inMm as number };
 }
-
-/** A cutter in full: what was left out is as the built-in one of its kind has it, with a remark. */
-const cutterOf = (
-  name: string,
-  process: CutterProcess,
-  { from, to, bed, kerf }: CutterFigures,
-  known: Cutter | undefined,
-): SaidCutter => {
-  const span =
-    from === undefined && to === undefined
-      ? undefined
-      : { from: from ?? known?.thickness.from, to: to ?? known?.thickness.to };
-  const said = { thickness: span, bed, kerf: kerf && [kerf] };
-  const assumed = Object.entries(said).flatMap(([key, value]) =>
-    value === undefined ? [key] : [],
-  );
-  return {
-    entry: {
-      name,
-      process,
-      thickness: said.thickness ?? known?.thickness,
-      bed: said.bed ?? known?.bed,
-      kerf: said.kerf ?? known?.kerf,
-      ...(known?.marks === true && { marks: true }),
-    },
-    remarks: Object.fromEntries(
-      [...assumed, ...(known?.marks === true ? ['marks'] : [])].map((key) => [
-        key,
-        'assumed, as in the built-in shop',
-      ]),
-    ),
-  };
-};

@@ -1,4 +1,3 @@
-import type { Machine } from '../model/machine.ts';
 import { HARDEST } from '../shop/machine.ts';
 import * as fields from '../forms/fields.ts';
 import { findMaterial } from '../data/materials.ts';
@@ -12,7 +11,7 @@ import {
 } from '../use/shop/answers.ts';
 import type { SaidFigure, SaidMachine } from '../use/shop/shop-with-answers.ts';
 import type { Session } from './session.ts';
-import { BAR, by, type Kind, KINDS, LEAF_EDGE, PLATE } from './shop-questions.ts';
+import { BAR, by, type Kind, KINDS, LEAF_EDGE, PLATE } from '../use/shop/shop-questions.ts';
 
 /**
  * Asks for the figures of one machine, which stay in `said` as they come, so that those that were
@@ -40,14 +39,6 @@ export async function askMachine(
   await askAll(after);
   if (kind !== 'brake') for (const figure of await askBar(session)) put(figure);
 }
-
-/** The kind of a machine that the file has. */
-export const kindOf = (machine: Machine): Kind =>
-  machine.kind === 'press brake'
-    ? 'brake'
-    : machine.clamp.kind === 'fingers'
-      ? 'fingers'
-      : 'straight';
 
 const material = (text: string): Answer<string> => {
   const found = findMaterial(text);

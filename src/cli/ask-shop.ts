@@ -1,9 +1,7 @@
 import * as fields from '../forms/fields.ts';
 import type { Shop } from '../model/shop.ts';
-import { list } from '../forms/sections.ts';
 import { ANY_MACHINE } from '../shop/machine.ts';
-import { sheet } from '../shop/schema.ts';
-import { type Answer, sheetsOf } from '../use/shop/answers.ts';
+import type { Answer } from '../use/shop/answers.ts';
 import { changedLines } from '../use/shop/changed-lines.ts';
 import {
   type SaidCutter,
@@ -13,10 +11,10 @@ import {
   shopWithAnswers,
 } from '../use/shop/shop-with-answers.ts';
 import { askCutters } from './ask-cutter.ts';
-import { askMachine, kindOf } from './ask-machine.ts';
+import { askMachine } from './ask-machine.ts';
 import type { Dialogue } from './dialogue.ts';
 import { Over, type Session, sessionOf } from './session.ts';
-import { by, type Kind, KINDS, written } from './shop-questions.ts';
+import { by, type Kind, kindOf, KINDS, SHEETS } from '../use/shop/shop-questions.ts';
 
 /** A shop file that is there, and its path. */
 export interface FileToAskFor {
@@ -83,11 +81,7 @@ const opening = (path: string, isThere: boolean): string =>
 async function askAll(session: Session, shop: Shop | undefined, said: Said): Promise<void> {
   await askMachines(session, shop, said);
   await askCutters(session, shop, said);
-  const sheets = await session.ask({
-    ask: 'Sheets in the rack, such as 2500 x 1250, 2000 x 1000 x 2 steel',
-    help: 'All that you keep; the thickness and the metal only where a size is kept in these alone.',
-    read: written(sheetsOf, list('', sheet, { what: 'sheet sizes', min: 1, max: 200 })),
-  });
+  const sheets = await session.ask(SHEETS);
   if (sheets !== undefined) said.sheets = sheets;
 }
 

@@ -1,5 +1,5 @@
 import { askOne, type Dialogue } from './dialogue.ts';
-import type { Asked } from './shop-questions.ts';
+import type { Asked } from '../use/shop/shop-questions.ts';
 
 /** The questions are over: broken off by the word for it, or because there are no more answers. */
 export class Over extends Error {

@@ -5,6 +5,7 @@ import { COMMON_INPUTS, type CommonParsed, resolveCommon } from './common.ts';
 import { type Json, JSON_SCHEMA } from './accepts.ts';
 import { type Field, type FieldFacts, type Flaw, onlyWhen, withDefault } from './field.ts';
 import { shown } from './given.ts';
+import { lettersOf } from './letters.ts';
 import { readListOf } from './read-list.ts';
 import { takePlusMinus } from './plus-minus.ts';
 import type { InputProblem } from './problem.ts';
@@ -128,17 +129,25 @@ export interface InputDescription extends FieldFacts {
   readonly required: boolean;
   /** Whether all families have it. */
   readonly common: boolean;
+  /** The letter by which pictures show it, where it is a length or an angle of the part. */
+  readonly letter?: string;
 }
 
 /** The family's own inputs first, then the common ones, each group in the order of its schema. */
-export const describeInputs = (template: Template): readonly InputDescription[] =>
-  [...fieldsOf(template)].map(([name, { flag, facts }]) => ({
+export const describeInputs = (template: Template): readonly InputDescription[] => {
+  const described = [...fieldsOf(template)].map(([name, { flag, facts }]) => ({
     name,
     flag,
     ...facts,
     required: isRequired(facts),
     common: Object.hasOwn(COMMON_INPUTS, name),
   }));
+  const letters = lettersOf(described);
+  return described.map((one) => {
+    const letter = letters.get(one.name);
+    return letter === undefined ? one : { ...one, letter };
+  });
+};
 
 /** The JSON Schema (draft 2020-12) of a full set of inputs as a file holds it. */
 export function inputsJsonSchema(template: Template): Json {

@@ -197,6 +197,15 @@ describe('what --json prints', () => {
               }),
             )
             .min(1),
+          sketches: z
+            .array(
+              z.strictObject({
+                piece: z.string().nullable(),
+                letters: z.record(z.string(), z.string().length(1)),
+                svg: z.string().startsWith('<svg '),
+              }),
+            )
+            .min(1),
         })
         .parse(json(ran));
       expect(about.family).toBe(families[i]?.family);

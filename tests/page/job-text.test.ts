@@ -8,6 +8,7 @@ import {
   jobValue,
   withCopy,
   withEntry,
+  withLines,
   withMove,
   withoutPart,
   withPart,
@@ -119,6 +120,34 @@ describe('parts', () => {
     expect(namesOf(out)).toEqual(namesOf(CART).filter((name) => name !== 'driver heel rest'));
     for (const text of [added, copied, moved, out])
       expect(text).toContain('# Battery tray of the vineyard cart');
+  });
+});
+
+describe('a list of lines', () => {
+  const PATH = ['parts', 0, 'inputs', 'flanges'];
+  const JOB = `parts:
+  - family: panels
+    inputs:
+      base: 120 x 80
+      flanges:
+        # of the lamp
+        - ear on right 40 75 up
+        - lip on top 12 90 up # short
+`;
+  const flanges = (text: string): unknown =>
+    (parse(text) as { parts: [{ inputs: { flanges?: unknown } }] }).parts[0].inputs.flanges;
+
+  test('is made, made longer, changed, made shorter and taken out; what stays keeps its comments', () => {
+    const lines = ['ear on right 40 75 up', 'lip on top 14 90 up', 'foot on left 9 90 down'];
+    const longer = withLines(JOB, PATH, lines);
+    expect(flanges(longer)).toEqual(lines);
+    expect(longer).toContain('# of the lamp');
+    expect(longer).toContain('lip on top 14 90 up # short');
+    const shorter = withLines(longer, PATH, lines.slice(0, 1));
+    expect(flanges(shorter)).toEqual(lines.slice(0, 1));
+    const none = withLines(shorter, PATH, []);
+    expect(flanges(none)).toBeUndefined();
+    expect(flanges(withLines(none, PATH, lines))).toEqual(lines);
   });
 });
 

@@ -14,7 +14,7 @@ import { drawnBlank } from '../../src/paper/sizes/drawn-blank.ts';
 import { foldCards } from '../../src/use/outputs/folding.ts';
 import type { WholePart } from '../../src/use/made-part.ts';
 import { drawingPages } from '../../src/use/pack/drawing-pdf.ts';
-import { flatPicture } from '../../src/use/show/part-pictures.ts';
+import { sizedFlat } from '../../src/use/show/part-pictures.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { examplesIn, inTurns } from '../helpers/extent.ts';
@@ -152,7 +152,7 @@ const OUTPUTS: Readonly<Record<string, (part: WholePart, where: string) => void>
     expectAngles(labelsOf([...(views?.items ?? []), ...(blank?.items ?? [])]), flat, where);
   },
   page: (made, where) => {
-    const items = flatPicture(made, { widthMm: 160, heightMm: 110 })?.items ?? [];
+    const items = sizedFlat(made, { widthMm: 160, heightMm: 110 })?.picture.items ?? [];
     const { flat } = drawnBlank(made.flat, made.datum);
     expectFolds(items, flat, where);
     expectAngles(labelsOf(items), flat, where);

@@ -3,6 +3,8 @@ import { anchorsOf } from '../../forms/anchors.ts';
 import { describeInputs, inputsJsonSchema, type InputDescription } from '../../forms/read.ts';
 import type { Example, Template } from '../../forms/template.ts';
 import { onlyText } from '../../forms/when.ts';
+import { pictureSvg } from '../../paper/write/picture-svg.ts';
+import { familySketches } from '../../use/sketch/family-sketches.ts';
 import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';
 import { familyOf, FAMILY_FLAGS } from '../family.ts';
@@ -14,8 +16,10 @@ import type { RunCommand } from './index.ts';
 
 /**
  * `describe FAMILY`: its inputs, a drawing, cautions and examples. JSON:
- * `{"family","summary","schema","examples": [{"title","inputs","anchors"}]}`; `inputs` are full
- * sets with defaults filled in, and `anchors` tell what each input measures on that part.
+ * `{"family","summary","schema","examples": [{"title","inputs","anchors"}],"sketches":
+ * [{"piece","letters","svg"}]}`; `inputs` are full sets with defaults filled in, `anchors` tell what
+ * each input measures on that part, and sketches show the first example with the letters of its
+ * measures.
  */
 export const describe = async (
   template: Template,
@@ -35,6 +39,11 @@ export const describe = async (
         summary: template.summary,
         schema: inputsJsonSchema(template),
         examples,
+        sketches: familySketches(template, SKETCH).map(({ piece = null, letters, picture }, i) => ({
+          piece,
+          letters,
+          svg: pictureSvg(picture, `sketch-${i}`),
+        })),
       }),
     );
     return EXIT.made;
@@ -64,6 +73,9 @@ export const describe = async (
     out(`${wrapWords(example.title, '  ')}\n${await exampleText(template, example)}`);
   return EXIT.made;
 };
+
+/** Size of a sketch, mm. */
+const SKETCH = { widthMm: 110, heightMm: 84 };
 
 /** The keys of the maps that a file may give for an input. */
 const keyTexts = ({ name, keys = {} }: InputDescription): string[] => {

@@ -1,23 +1,36 @@
-import { FOLDED, NARROW_FOLDED, THUMB } from './screen-sizes.ts';
+import { FOLDED, NARROW_FOLDED } from './screen-sizes.ts';
 import { FAMILIES } from '../../../templates/index.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
-import { describeInputs } from '../../forms/read.ts';
+import type { InputProblem } from '../../forms/problem.ts';
 import type { Template } from '../../forms/template.ts';
 import type { Shop } from '../../model/shop.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import { readShop } from '../../shop/read.ts';
 import { cutListOfJob } from '../../use/cutlist/cut-list-of-job.ts';
-import { inspectFile } from '../../use/inspect/inspect-file.ts';
-import { inspectOptions } from '../../use/inspect/inspect-options.ts';
 import { makeFiles } from '../../use/make/make-files.ts';
 import { type Made, makeParts } from '../../use/make/make-parts.ts';
 import { redesignWords } from '../../use/make/redesign-words.ts';
 import { planParts } from '../../use/plan/plan-parts.ts';
 import { foldedPicture } from '../../use/show/part-pictures.ts';
+import {
+  driversAnswer,
+  holeWaysAnswer,
+  type PartAtWork,
+  provedAnswer,
+  sketchAnswer,
+} from './drawn-answers.ts';
+import type {
+  BlankAsk,
+  HoleAsk,
+  HoleWays,
+  ProveAsk,
+  ProvedAnswer,
+  SketchAnswer,
+} from './drawn-questions.ts';
+import type { ShopAnswer } from './shop-questions.ts';
 import type {
   FamilyAnswer,
   FilesAnswer,
-  InspectAnswer,
   JobAnswer,
   Kind,
   PartAnswer,
@@ -27,6 +40,9 @@ import type {
   Texts,
 } from './questions.ts';
 import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-far.ts';
+import { shopAnswer, shopChanged, stripsAnswer } from './shop-answers.ts';
+import { familyAnswer, familyPicture } from './family-answers.ts';
+import { inspected } from './inspect-answer.ts';
 import { fieldsOf } from './field-answers.ts';
 import { blankAnswer } from './blank-answers.ts';
 
@@ -40,13 +56,21 @@ export const coreAnswers = (): Answers => {
   const core = new Core();
   return {
     families: () => core.families(),
+    familyPicture: (family) => core.familyPicture(family),
     job: (texts) => core.job(texts),
     part: (ask) => core.part(ask, false),
     whole: (ask) => core.part(ask, true),
     folded: (ask) => core.folded(ask),
+    sketch: (ask) => core.sketch(ask),
+    drivers: (ask) => core.drivers(ask),
+    holeWays: (ask) => core.holeWays(ask),
+    proved: (ask) => core.proved(ask),
     redesigns: (ask) => core.redesigns(ask),
     files: (ask) => core.files(ask),
     cutlist: (texts) => core.cutlist(texts),
+    shop: (text) => Promise.resolve(core.shop(text)),
+    shopChanged: ({ shop, change }) => Promise.resolve(shopChanged(shop, change)),
+    strips: (csv) => Promise.resolve(stripsAnswer(csv)),
     inspect: async ({ name, bytes, thickness }) => inspected(name, bytes, thickness),
   };
 };
@@ -78,6 +102,15 @@ class Core {
     return [...(await this.#loaded()).values()].map((template) => familyAnswer(template));
   }
 
+  async familyPicture(family: string): Promise<string> {
+    const template = (await this.#loaded()).get(family);
+    return template === undefined ? '' : familyPicture(template);
+  }
+
+  shop(text: string | null): ShopAnswer {
+    return shopAnswer(text, this.#shopFrom(text).shop);
+  }
+
   async job({ job, shop }: Texts): Promise<JobAnswer> {
     const { title, problems, measurements, parts } = await this.#read(job);
     const { shop: read, problems: shopProblems } = this.#shopFrom(shop);
@@ -101,7 +134,7 @@ class Core {
       family: so.family,
       name: so.name,
       fields: fieldsOf(template, so),
-      problems: so.problems,
+      problems: so.problems.map(atNoLine),
       blanks:
         made?.ok === true
           ? made.parts.map((one) => blankAnswer(one, isNarrow, so.part?.silence))
@@ -143,6 +176,39 @@ class Core {
         ? undefined
         : foldedPicture(one, isNarrow ? NARROW_FOLDED : FOLDED, from === null ? {} : { from });
     return picture === undefined ? null : pictureSvg(picture, `folded-${blank}`);
+  }
+
+  async #at({ job, shop, index }: PartAsk): Promise<PartAtWork | undefined> {
+    const so = (await this.#read(job)).parts[index];
+    const template = (await this.#loaded()).get(so?.family ?? '');
+    if (so?.part === undefined || template === undefined) return undefined;
+    const { shop: read } = this.#shopFrom(shop);
+    const made = this.#make(so, template, read, false);
+    const { inputs } = so.part;
+    return { template, inputs, shop: read, parts: made?.ok === true ? made.parts : [] };
+  }
+
+  async sketch(ask: PartAsk): Promise<SketchAnswer[]> {
+    const so = (await this.#read(ask.job)).parts[ask.index];
+    const template = (await this.#loaded()).get(so?.family ?? '');
+    return template === undefined ? [] : sketchAnswer(template, await this.#at(ask));
+  }
+
+  async drivers(ask: BlankAsk): Promise<Readonly<Record<string, string>>> {
+    const work = await this.#at(ask);
+    return work === undefined ? {} : driversAnswer(work, ask.blank, ask.isNarrow);
+  }
+
+  async holeWays(ask: HoleAsk): Promise<HoleWays | null> {
+    const work = await this.#at(ask);
+    return work === undefined ? null : holeWaysAnswer(work, ask);
+  }
+
+  async proved(ask: ProveAsk): Promise<ProvedAnswer> {
+    const work = await this.#at(ask);
+    return work === undefined
+      ? { problems: [], findings: [], worstMm: null, measures: [] }
+      : provedAnswer(work, ask);
   }
 
   async redesigns({ job, shop, index }: PartAsk): Promise<RedesignAnswer[]> {
@@ -215,6 +281,12 @@ const shopOf = (text: string | null) => {
     : { shop: DEFAULT_SHOP, problems: read.problems };
 };
 
+/** What is wrong with an input stands at its field: where it stands in the file is no help there. */
+const atNoLine = (problem: InputProblem): InputProblem => ({
+  ...problem,
+  given: problem.given.replace(/ at line \d+, column \d+/, ''),
+});
+
 const noPart = (so: PartSoFar | undefined): PartAnswer => ({
   family: so?.family ?? '',
   name: so?.name ?? '',
@@ -223,44 +295,3 @@ const noPart = (so: PartSoFar | undefined): PartAnswer => ({
   blanks: [],
   reports: [],
 });
-
-const familyAnswer = (template: Template): FamilyAnswer => {
-  const example = template.examples[0]?.inputs ?? {};
-  const made = makeParts(template, example, { foldAt: 'service' });
-  const picture = made.ok
-    ? made.parts
-        .map((one) => foldedPicture(one, THUMB, { isBare: true }))
-        .find((p) => p !== undefined)
-    : undefined;
-  return {
-    family: template.family,
-    summary: template.summary,
-    picture: picture === undefined ? '' : pictureSvg(picture, `family-${template.family}`),
-    example,
-    required: describeInputs(template).flatMap(({ name, required }) => (required ? [name] : [])),
-  };
-};
-
-const inspected = (name: string, bytes: Uint8Array, thickness: string): InspectAnswer => {
-  const options = inspectOptions(thickness === '' ? {} : { thickness });
-  if (!options.ok) return { problems: options.problems, findings: [], picture: '', files: [] };
-  const title = name.replace(/\.[^.]*$/, '');
-  const done = inspectFile({
-    name,
-    title,
-    bytes,
-    options: options.options,
-    mend: true,
-    draw: true,
-  });
-  if (!done.ok) return { problems: done.problems, findings: [], picture: '', files: [] };
-  const picture = done.files.find((file) => file.name.endsWith('.svg'));
-  return {
-    problems: [],
-    findings: done.findings,
-    picture: typeof picture?.contents === 'string' ? picture.contents : '',
-    files: done.files
-      .filter((file) => file.name.endsWith('.dxf'))
-      .map((file) => ({ name: file.name, contents: file.contents })),
-  };
-};

@@ -4,7 +4,8 @@ import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import { figure } from '../../text/figures.ts';
 import type { MadePart } from '../../use/made-part.ts';
 import { foldCards } from '../../use/outputs/folding.ts';
-import { flatPicture, foldedPicture } from '../../use/show/part-pictures.ts';
+import { flatAnswer } from './flat-answer.ts';
+import { foldedPicture } from '../../use/show/part-pictures.ts';
 import type { BlankAnswer, StepAnswer } from './questions.ts';
 
 export const blankAnswer = (
@@ -14,7 +15,6 @@ export const blankAnswer = (
 ): BlankAnswer => {
   const { result, plan } = one;
   const { name, piece, hand, quantity, blank, folded, foldPlan, bends, fit, proof } = result;
-  const flat = flatPicture(one, isNarrow ? NARROW_FLAT : FLAT);
   const thumb = foldedPicture(one, THUMB, { isBare: true });
   return {
     name,
@@ -32,7 +32,7 @@ export const blankAnswer = (
       ({ rule, severity }) => severity === 'stop' || !silence.includes(rule),
     ),
     proofMm: proof?.worstMm ?? null,
-    flat: flat === undefined ? '' : pictureSvg(flat, `flat-${hand}-${piece ?? ''}`),
+    flat: flatAnswer(one, isNarrow ? NARROW_FLAT : FLAT),
     thumb: thumb === undefined ? '' : pictureSvg(thumb, `thumb-${hand}-${piece ?? ''}`),
     steps: stepsOf(one),
     machine: plan?.machine.name ?? null,

@@ -1,9 +1,8 @@
 import { MATERIALS } from '../../data/materials.ts';
 import { describeInputs, readInput } from '../../forms/read.ts';
+import type { Survey } from '../../survey/survey.ts';
 import type { Template } from '../../forms/template.ts';
 import { isMet } from '../../forms/when.ts';
-import { figure } from '../../text/figures.ts';
-import { wordOf } from '../model/word-of.ts';
 import type { FieldAnswer } from './questions.ts';
 import type { PartSoFar } from '../../jobfile/so-far.ts';
 
@@ -28,7 +27,8 @@ export const fieldsOf = (template: Template, so: PartSoFar): FieldAnswer[] => {
     withMeasurements: undefined,
     ...(field.kind === 'material' && { choices: MATERIALS.map(({ id }) => id) }),
     given: typed(BESIDE.has(field.name) ? so.inputs[field.name] : written.get(field.name)),
-    means: meaning(field, so.inputs[field.name], read.get(field.name)),
+    figure: figureOf(read.get(field.name)),
+    survey: surveyOf(read.get(field.name)),
     applies: field.when === undefined || isMet(field.when, values),
   }));
 };
@@ -43,15 +43,11 @@ export const typed = (given: unknown): string | boolean | undefined =>
       ? String(given)
       : JSON.stringify(given);
 
-export const UNITS = { length: ' mm', thickness: ' mm', angle: '°' } as const;
+const figureOf = (value: unknown): number | undefined =>
+  typeof value === 'number' ? value : undefined;
 
-export const meaning = (
-  { kind }: { readonly kind: string },
-  given: unknown,
-  value: unknown,
-): string | undefined => {
-  if (typeof value !== 'number' || given === undefined) return undefined;
-  const unit = kind in UNITS ? UNITS[kind as keyof typeof UNITS] : undefined;
-  if (unit === undefined || wordOf(given).trim() === String(value)) return undefined;
-  return `${figure(value, 3)}${unit}`;
-};
+/** Of points that were given by tape distances, how they were found. */
+const surveyOf = (value: unknown): Survey | undefined =>
+  typeof value === 'object' && value !== null && 'survey' in value
+    ? ((value as { readonly survey: Survey | null }).survey ?? undefined)
+    : undefined;

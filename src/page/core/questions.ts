@@ -2,12 +2,25 @@ import type { BendResult, FindingResult, PartResult, ReportResult } from '../../
 import type { CutListResult } from '../../contract/cut-list.ts';
 import type { FitResult } from '../../contract/fit.ts';
 import type { InputDescription, InputProblem } from '../../forms/read.ts';
+import type { Survey } from '../../survey/survey.ts';
 import type { OutputId } from '../../use/outputs/index.ts';
+import type {
+  BlankAsk,
+  HoleAsk,
+  HoleWays,
+  PictureAnswer,
+  ProveAsk,
+  ProvedAnswer,
+  SketchAnswer,
+} from './drawn-questions.ts';
+import type { ShopAnswer, ShopChange, ShopChanged, StripsAnswer } from './shop-questions.ts';
 
 /** What the page asks of the core, which works beside it, and what it gets. */
 export interface Questions {
-  /** Every family, with a picture of its first example. */
+  /** Every family. */
   families: { readonly ask: null; readonly answer: readonly FamilyAnswer[] };
+  /** The first example of a family, folded, as an SVG element; empty where it has no picture. */
+  familyPicture: { readonly ask: string; readonly answer: string };
   /** The job as far as it can be read. */
   job: { readonly ask: Texts; readonly answer: JobAnswer };
   /** One part of it: its fields, and its blanks without the plan, which takes longer. */
@@ -16,12 +29,29 @@ export interface Questions {
   whole: { readonly ask: PartAsk; readonly answer: PartAnswer };
   /** The part folded, seen from somewhere, as an SVG element. */
   folded: { readonly ask: FoldedAsk; readonly answer: string | null };
+  /** Pictures of the part with a letter at each measure: of its family's example until it is one. */
+  sketch: { readonly ask: PartAsk; readonly answer: readonly SketchAnswer[] };
+  /** Which input drives each size of a blank's picture, by the name of the size. */
+  drivers: { readonly ask: BlankAsk; readonly answer: Readonly<Record<string, string>> };
+  /** How the middle of a hole moves in its picture with each of its two figures. */
+  holeWays: { readonly ask: HoleAsk; readonly answer: HoleWays | null };
+  /** A DXF that is to be cut for a part, folded up and compared with what was asked. */
+  proved: { readonly ask: ProveAsk; readonly answer: ProvedAnswer };
   /** Other designs of a part that the shop can fold; it takes some seconds. */
   redesigns: { readonly ask: PartAsk; readonly answer: readonly RedesignAnswer[] };
   /** The files of a part. */
   files: { readonly ask: FilesAsk; readonly answer: FilesAnswer };
   /** What the whole job takes of sheet. */
   cutlist: { readonly ask: Texts; readonly answer: CutListResult | null };
+  /** The shop, machine by machine. */
+  shop: { readonly ask: string | null; readonly answer: ShopAnswer };
+  /** The text of the shop file with something changed. */
+  shopChanged: {
+    readonly ask: { readonly shop: string | null; readonly change: ShopChange };
+    readonly answer: ShopChanged;
+  };
+  /** What measured strips, as CSV, tell of bends. */
+  strips: { readonly ask: string; readonly answer: StripsAnswer };
   /** A DXF of anybody's, looked at. */
   inspect: { readonly ask: InspectAsk; readonly answer: InspectAnswer };
 }
@@ -59,10 +89,7 @@ export interface InspectAsk {
 export interface FamilyAnswer {
   readonly family: string;
   readonly summary: string;
-  /** Its first example, folded, as an SVG element; empty where it has no picture. */
-  readonly picture: string;
   readonly example: Readonly<Record<string, unknown>>;
-  readonly required: readonly string[];
 }
 
 export interface JobAnswer {
@@ -86,8 +113,10 @@ export interface JobAnswer {
 export interface FieldAnswer extends Omit<InputDescription, 'withMeasurements'> {
   /** As it is written in the job file; `undefined` where it is left out. */
   readonly given: string | boolean | undefined;
-  /** What was read of it, where that is not what is written: `63.5 mm`. */
-  readonly means: string | undefined;
+  /** What was read of it, where it is a figure: mm, degrees or pieces. */
+  readonly figure: number | undefined;
+  /** How points were found from tape distances, where it holds such. */
+  readonly survey: Survey | undefined;
   /** Whether it has a meaning beside the others. */
   readonly applies: boolean;
 }
@@ -112,8 +141,8 @@ export interface BlankAnswer extends Pick<
   readonly fit: FitResult | null;
   /** Worst difference of the written file from what was asked, mm. */
   readonly proofMm: number | null;
-  /** The blank with its sizes, as an SVG element. */
-  readonly flat: string;
+  /** The blank with its sizes; `null` where there is none. */
+  readonly flat: PictureAnswer | null;
   /** The part folded, small and without words; empty where there is nothing to see. */
   readonly thumb: string;
   /** Steps of the plan, or what stands in their way. */

@@ -4,4 +4,6 @@ export const NARROW_FLAT = { widthMm: 100, heightMm: 84 };
 export const FOLDED = { widthMm: 150, heightMm: 100 };
 export const NARROW_FOLDED = { widthMm: 90, heightMm: 80 };
 export const THUMB = { widthMm: 60, heightMm: 44 };
+export const SKETCH = { widthMm: 110, heightMm: 84 };
+export const MACHINE = { widthMm: 90, heightMm: 84 };
 export const STEP = { widthMm: 92, heightMm: 72 };

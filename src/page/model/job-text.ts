@@ -28,6 +28,18 @@ export const withEntry = (text: string, path: EntryPath, value: Typed): string =
   });
 };
 
+/** Sets an entry that is a list of lines; it goes where there are none. Lines that stay are not touched. */
+export const withLines = (text: string, path: EntryPath, lines: readonly string[]): string => {
+  if (lines.length === 0) return withEntry(text, path, undefined);
+  const document = parseDocument(text, { logLevel: 'silent' });
+  const before = document.errors.length > 0 ? undefined : document.getIn(path);
+  const count = isSeq(before) ? before.items.length : 0;
+  let next = text;
+  for (let i = count - 1; i >= lines.length; i--) next = withEntry(next, [...path, i], undefined);
+  for (const [i, line] of lines.entries()) next = withEntry(next, [...path, i], line);
+  return next;
+};
+
 /** Adds a part behind the others. */
 export const withPart = (text: string, part: Readonly<Record<string, unknown>>): string =>
   edited(text, (document) => {

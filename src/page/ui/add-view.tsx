@@ -1,8 +1,9 @@
 import { signal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import type { FamilyAnswer } from '../core/questions.ts';
 import { withPart } from '../model/job-text.ts';
 import { freeName } from './part-card.tsx';
-import { change, families, jobText, partsOf } from './state.ts';
+import { change, drawFamilies, families, familyPictures, jobText, partsOf } from './state.ts';
 import { Svg } from './svg.tsx';
 
 /**
@@ -51,42 +52,51 @@ const add = ({ family }: FamilyAnswer, inputs: Readonly<Record<string, unknown>>
 };
 
 /** The families as pictures, found by plain words. */
-export const AddView = () => (
-  <div>
-    <h1>Add a part</h1>
-    <label class="find">
-      What is it for?
-      <input
-        type="search"
-        value={wanted.value}
-        placeholder="box for a battery"
-        onInput={(e) => {
-          wanted.value = e.currentTarget.value;
-        }}
-      />
-    </label>
-    <ul class="cards">
-      {families.value.filter(isFound).map((one) => (
-        <li class="card" key={one.family}>
-          <Svg picture={one.picture} label={`${one.family}, an example`} className="thumb" />
-          <strong>{one.family}</strong>
-          <p class="facts">{one.summary}</p>
-          <div class="row small">
-            <button type="button" class="main" onClick={() => add(one, {})}>
-              Start empty
-            </button>
-            <button type="button" onClick={() => add(one, one.example)}>
-              Start from the example
-            </button>
-          </div>
-        </li>
-      ))}
-    </ul>
-    {families.value.length > 0 && !families.value.some(isFound) && (
-      <p role="status">
-        Nothing is called that. Other words may help, or begin with <b>panels</b>: any part, panel
-        by panel.
-      </p>
-    )}
-  </div>
-);
+export const AddView = () => {
+  useEffect(() => {
+    void drawFamilies();
+  }, [families.value]);
+  return (
+    <div>
+      <h1>Add a part</h1>
+      <label class="find">
+        What is it for?
+        <input
+          type="search"
+          value={wanted.value}
+          placeholder="box for a battery"
+          onInput={(e) => {
+            wanted.value = e.currentTarget.value;
+          }}
+        />
+      </label>
+      <ul class="cards">
+        {families.value.filter(isFound).map((one) => (
+          <li class="card" key={one.family}>
+            <Svg
+              picture={familyPictures.value.get(one.family) ?? ''}
+              label={`${one.family}, an example`}
+              className="thumb"
+            />
+            <strong>{one.family}</strong>
+            <p class="facts">{one.summary}</p>
+            <div class="row small">
+              <button type="button" class="main" onClick={() => add(one, {})}>
+                Start empty
+              </button>
+              <button type="button" onClick={() => add(one, one.example)}>
+                Start from the example
+              </button>
+            </div>
+          </li>
+        ))}
+      </ul>
+      {families.value.length > 0 && !families.value.some(isFound) && (
+        <p role="status">
+          Nothing is called that. Other words may help, or begin with <b>panels</b>: any part, panel
+          by panel.
+        </p>
+      )}
+    </div>
+  );
+};

@@ -1,9 +1,11 @@
 import { signal } from '@preact/signals';
 import { withEntry } from '../model/job-text.ts';
 import { wordOf } from '../model/word-of.ts';
+import { Sheets } from './sheets.tsx';
 import { PartCard, stateOf } from './part-card.tsx';
+import { lengthText, unit } from './units.ts';
 import { ProblemLine } from './said.tsx';
-import { change, cutlist, job, jobText, parts, partsOf, saveNow, store, written } from './state.ts';
+import { change, job, jobText, parts, partsOf, saveNow, store, written } from './state.ts';
 
 const Measurements = () => {
   const list = Object.entries(written.value?.measurements ?? {});
@@ -82,7 +84,11 @@ const Measurements = () => {
 };
 
 const meaning = (given: unknown, mm: number | undefined): string =>
-  mm === undefined ? 'not read' : String(given) === String(mm) ? 'mm' : `= ${mm} mm`;
+  mm === undefined
+    ? 'not read'
+    : String(given) === String(mm) && unit.value === 'mm'
+      ? 'mm'
+      : `= ${lengthText(mm, 3)}`;
 
 /** What has to be decided before anything is cut, the stops first. */
 const Decisions = () => {
@@ -103,38 +109,6 @@ const Decisions = () => {
           </li>
         ))}
       </ul>
-    </section>
-  );
-};
-
-const Sheets = () => {
-  const list = cutlist.value;
-  if (list === null || list.groups.length === 0) return null;
-  return (
-    <section>
-      <h2>Sheet</h2>
-      <table class="figures">
-        <thead>
-          <tr>
-            <th scope="col">Sheet</th>
-            <th scope="col">Blanks</th>
-            <th scope="col">Mass</th>
-            <th scope="col">Cut</th>
-          </tr>
-        </thead>
-        <tbody>
-          {list.groups.map((g) => (
-            <tr key={`${g.material} ${g.thicknessMm}`}>
-              <th scope="row">
-                {g.material}, {g.thicknessMm} mm
-              </th>
-              <td>{g.total.quantity}</td>
-              <td>{g.total.massKg.toFixed(2)} kg</td>
-              <td>{(g.total.cutLengthMm / 1000).toFixed(1)} m</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
     </section>
   );
 };

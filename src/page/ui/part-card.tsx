@@ -1,8 +1,9 @@
+import { useEffect } from 'preact/hooks';
 import type { FindingResult } from '../../contract/part.ts';
 import type { PartAnswer } from '../core/questions.ts';
-import { withCopy, withMove, withoutPart } from '../model/job-text.ts';
+import { withCopy, withEntry, withMove, withoutPart } from '../model/job-text.ts';
 import { wordOf } from '../model/word-of.ts';
-import { change, families, jobText, parts, partsOf } from './state.ts';
+import { change, drawFamily, familyPictures, jobText, parts, partsOf } from './state.ts';
 import { Svg } from './svg.tsx';
 
 /** The state of a part in a word, with the mark that goes with it. */
@@ -30,12 +31,21 @@ export const PartCard = ({ index, last }: { readonly index: number; readonly las
   const family = wordOf(part?.family);
   const name = wordOf(part?.name ?? family);
   const [first] = answer?.blanks ?? [];
-  const thumb = [
-    first?.thumb,
-    first?.flat,
-    families.value.find((f) => f.family === family)?.picture,
-  ].find((picture) => picture !== undefined && picture !== '');
+  const thumb = [first?.thumb, first?.flat?.svg, familyPictures.value.get(family)].find(
+    (picture) => picture !== undefined && picture !== '',
+  );
   const remove = (): void => change(withoutPart(jobText.value, index), `take out ${name}`);
+  const isBare = answer !== undefined && thumb === undefined;
+  useEffect(() => {
+    if (isBare) void drawFamily(family);
+  }, [isBare, family]);
+  const mirror = (): void => {
+    const other = part?.hand === 'right' ? undefined : 'right';
+    change(
+      withEntry(jobText.value, ['parts', index, 'hand'], other),
+      `${name} ${other ?? 'left'} hand`,
+    );
+  };
   const copy = (): void => change(withCopy(jobText.value, index, freeName(name)), `copy ${name}`);
   return (
     <li class="card">
@@ -56,6 +66,11 @@ export const PartCard = ({ index, last }: { readonly index: number; readonly las
         <button type="button" onClick={copy} aria-label={`Copy ${name}`}>
           Copy
         </button>
+        {part?.hand !== 'both' && (
+          <button type="button" onClick={mirror} aria-label={`Mirror ${name}`}>
+            Mirror
+          </button>
+        )}
         <button
           type="button"
           disabled={index === 0}

@@ -2,11 +2,17 @@ import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { BlankAnswer } from '../core/questions.ts';
 import type { Mend } from '../../model/mend.ts';
-import { Fields, setInput, wordsOf } from './fields.tsx';
+import { Fields } from './fields.tsx';
+import { Fit } from './fit.tsx';
+import { Flat } from './flat.tsx';
+import { setInput } from './inputs.ts';
+import { wordsOf } from '../model/words-of.ts';
 import { Papers } from './papers.tsx';
 import { Redesigns } from './redesigns.tsx';
 import { mendWords, Said } from './said.tsx';
-import { isNarrow, jobText, partAsk, parts, partsOf, place, quick } from './state.ts';
+import { isNarrow, isOneColumn, jobText, partAsk, parts, partsOf, place, quick } from './state.ts';
+import { sketches, useSketches } from './sketch-state.ts';
+import { Sketches } from './sketches.tsx';
 import { wordOf } from '../model/word-of.ts';
 import { Svg } from './svg.tsx';
 import { Steps } from './steps.tsx';
@@ -15,6 +21,7 @@ import { Steps } from './steps.tsx';
 const chosen = signal(0);
 
 const TABS = [
+  ['measures', 'Measures'],
   ['flat', 'Flat'],
   ['folded', 'Folded'],
   ['steps', 'Steps'],
@@ -110,68 +117,17 @@ const Folded = ({ blank }: { readonly blank: BlankAnswer }) => {
   );
 };
 
-const Flat = ({ blank }: { readonly blank: BlankAnswer }) => (
-  <div>
-    {blank.flat === '' ? (
-      <p class="empty">No blank while a finding stops the part.</p>
-    ) : (
-      <Svg
-        picture={blank.flat}
-        label={
-          blank.blank === null
-            ? `Blank of ${titleOf(blank)}`
-            : `Blank of ${titleOf(blank)}: ${blank.blank.widthMm.toFixed(1)} by ${blank.blank.heightMm.toFixed(1)} mm, ${blank.bends.length} folds`
-        }
-      />
-    )}
-    {blank.blank !== null && (
-      <p class="facts">
-        Blank {blank.blank.widthMm.toFixed(1)} x {blank.blank.heightMm.toFixed(1)} mm, {blank.sheet}
-        , {blank.blank.massKg.toFixed(3)} kg
-        {blank.proofMm === null
-          ? ''
-          : `; the cut file folds to what was asked within ${Math.max(0.001, blank.proofMm).toFixed(3)} mm`}
-      </p>
-    )}
-  </div>
-);
-
 const Picture = ({ blank }: { readonly blank: BlankAnswer }) => {
   const { tab } = place.value;
   if (tab === 'folded') return <Folded blank={blank} />;
   if (tab === 'steps') return <Steps blank={blank} />;
-  return <Flat blank={blank} />;
+  return <Flat blank={blank} index={place.value.part} at={chosen.value} />;
 };
-
-const Fit = ({ blank }: { readonly blank: BlankAnswer }) => {
-  if (blank.fit === null) return null;
-  const list = blank.fit.measures.slice(0, MOST_FITTED);
-  if (list.length === 0) return null;
-  const most = Math.max(...list.map((m) => m.likely));
-  return (
-    <section class="said">
-      <h2>How far off it may be</h2>
-      <ul class="bars">
-        {list.map((m) => (
-          <li key={m.name}>
-            <span>{m.called ?? m.name}</span>
-            <meter min={0} max={most} value={m.likely} />
-            <span>
-              ±{m.likely.toFixed(1)} {m.unit === 'deg' ? '°' : 'mm'}
-              {m.causes[0] === undefined ? '' : `, most by ${m.causes[0].cause}`}
-            </span>
-          </li>
-        ))}
-      </ul>
-    </section>
-  );
-};
-
-const MOST_FITTED = 8;
 
 /** One part: its measures, its picture, and what is said of it. */
 export const PartView = () => {
   const index = place.value.part;
+  useSketches(index);
   const answer = parts.value.get(index);
   const part = partsOf()[index];
   if (part === undefined)
@@ -198,6 +154,7 @@ export const PartView = () => {
           {TABS.map(([tab, words]) => (
             <a
               key={tab}
+              class={tab === 'measures' ? 'only-narrow' : ''}
               href={`#/part/${index}/${tab}`}
               aria-current={place.value.tab === tab ? 'true' : undefined}
             >
@@ -222,7 +179,9 @@ export const PartView = () => {
             </label>
           )}
         </div>
-        {blank === undefined ? (
+        {place.value.tab === 'measures' || (blank === undefined && isOneColumn.value) ? (
+          <Sketches sketches={sketches.value} isZoomed={isNarrow.value} />
+        ) : blank === undefined ? (
           <p class="empty" role="status">
             {answer === undefined
               ? 'Being made'
@@ -238,6 +197,7 @@ export const PartView = () => {
           index={index}
           problems={answer.problems}
           findings={blank?.findings ?? []}
+          sketches={sketches.value}
         />
       )}
       <div class="below">
@@ -245,7 +205,7 @@ export const PartView = () => {
         {answer?.blanks.some((one) => one.foldPlan?.feasible === false) === true && (
           <Redesigns index={index} />
         )}
-        {blank !== undefined && <Fit blank={blank} />}
+        {blank !== undefined && <Fit blank={blank} index={index} at={chosen.value} />}
         {answer?.reports.map((report) => (
           <section class="said" key={report.name}>
             <h2>{report.name}</h2>

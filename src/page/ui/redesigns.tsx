@@ -1,7 +1,7 @@
 import { signal } from '@preact/signals';
 import type { RedesignAnswer } from '../core/questions.ts';
 import { withEntry } from '../model/job-text.ts';
-import { entryOf } from './fields.tsx';
+import { entryOf } from './inputs.ts';
 import { change, jobText, partAsk, slow } from './state.ts';
 
 /** The designs that were found, and for which text of the job. */

@@ -1,15 +1,19 @@
 import type { FindingResult } from '../../contract/part.ts';
 import type { InputProblem } from '../../forms/problem.ts';
+import { wordsOf } from '../model/words-of.ts';
 import type { Mend } from '../../model/mend.ts';
 
 /** A mistake in what was typed: what was given, what is allowed, the mend. */
 export const ProblemLine = ({ problem }: { readonly problem: InputProblem }) => (
   <li>
-    <strong>{problem.input.replace(/^parts\[\d+\]\.(?:inputs\.)?/, '')}</strong>:{' '}
+    <strong>{inputWords(problem)}</strong>:{' '}
     {problem.given === 'nothing' ? 'not given yet' : `given ${problem.given}`}; allowed:{' '}
     {problem.allowed}.{problem.mend === undefined ? '' : ` ${capital(problem.mend)}.`}
   </li>
 );
+
+const inputWords = ({ input }: InputProblem): string =>
+  wordsOf(input.replace(/^parts\[\d+\]\.(?:inputs\.)?/, ''));
 
 const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
@@ -78,6 +82,7 @@ export const Said = ({
 }) => {
   const cautions = findings.filter(isCaution);
   const ordered = inOrder(findings);
+  const missing = problems.filter(({ given }) => given === 'nothing');
   let placed = 0;
   return (
     <section class="said-list" aria-label="What is said of this part">
@@ -94,10 +99,13 @@ export const Said = ({
       {problems.length > 0 && (
         <div class="said warn">
           <h2>Still to be given or mended</h2>
+          {missing.length > 0 && <p>To be given: {missing.map(inputWords).join(', ')}.</p>}
           <ul>
-            {problems.map((p, i) => (
-              <ProblemLine key={`${p.input}${i}`} problem={p} />
-            ))}
+            {problems
+              .filter((p) => !missing.includes(p))
+              .map((p, i) => (
+                <ProblemLine key={`${p.input}${i}`} problem={p} />
+              ))}
           </ul>
         </div>
       )}

@@ -1,75 +1,167 @@
-import { job, shopText, store } from './state.ts';
 import { signal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { withEntry } from '../model/job-text.ts';
+import { MachineCard } from './machine-card.tsx';
 import { ProblemLine } from './said.tsx';
+import { ShopQuestions } from './shop-questions.tsx';
+import { askShop, changeShop, putShop, saved, shop } from './shop-state.ts';
+import { job, shopText } from './state.ts';
+import { Strips } from './strips.tsx';
 
-const saved = signal<string | undefined>(undefined);
-
-const save = async (): Promise<void> => {
-  const { value } = shopText;
-  if (value === null) return;
-  const done = await store.saveShop(value);
-  saved.value = done.how === 'refused' ? `Not saved: ${done.why}` : 'Saved';
-};
+const isAsking = signal(false);
 
 const FIRST = `# What the shop has. What is left out is as in the shop that is assumed.
 name: my shop
 `;
 
-/** The shop that everything is checked against. */
-export const ShopView = () => (
-  <div>
-    <h1>Shop</h1>
-    <p>
-      Parts are checked against <b>{job.value?.shopName ?? 'a small shop, assumed'}</b>: its
-      folders, its cutter, its sheets.
-    </p>
-    {shopText.value === null ? (
-      <button
-        type="button"
-        class="main"
-        onClick={() => {
-          shopText.value = FIRST;
-        }}
-      >
-        Describe my shop
-      </button>
-    ) : (
-      <>
-        <label>
-          Shop file
-          <textarea
-            class="file"
-            rows={24}
-            spellcheck={false}
-            value={shopText.value}
-            onInput={(e) => {
-              shopText.value = e.currentTarget.value;
-              saved.value = undefined;
-            }}
-          />
-        </label>
-        <div class="row">
-          <button
-            type="button"
-            class="main"
-            disabled={(job.value?.shopProblems.length ?? 0) > 0}
-            onClick={() => void save()}
-          >
-            Save the shop
-          </button>
-        </div>
-        <p role="status">{saved.value ?? ''}</p>
-        {(job.value?.shopProblems.length ?? 0) > 0 && (
-          <section class="said warn">
-            <h2>Not in order yet; the assumed shop is used meanwhile</h2>
-            <ul>
-              {job.value?.shopProblems.map((p) => (
-                <ProblemLine key={p.input} problem={p} />
+const MARKS = {
+  folds: ['Fold lines come onto the metal as', ['lines', 'nicks', 'none']],
+  face: ['The face that is marked', ['inside', 'outside']],
+  drilled: ['Holes to be drilled', ['crosses', 'pierces']],
+} as const;
+
+const Marking = () => {
+  const marking = shop.value?.marking;
+  if (marking === undefined) return null;
+  return (
+    <section>
+      <h2>Marking</h2>
+      <div class="row asked">
+        {(Object.keys(MARKS) as (keyof typeof MARKS)[]).map((name) => (
+          <label key={name}>
+            {MARKS[name][0]}
+            <select
+              value={marking[name]}
+              onChange={(e) =>
+                putShop(
+                  withEntry(shopText.value ?? FIRST, ['marking', name], e.currentTarget.value),
+                )
+              }
+            >
+              {MARKS[name][1].map((choice) => (
+                <option key={choice} value={choice}>
+                  {choice}
+                </option>
               ))}
-            </ul>
-          </section>
-        )}
-      </>
-    )}
+            </select>
+          </label>
+        ))}
+      </div>
+    </section>
+  );
+};
+
+const rackWrong = signal<string | undefined>(undefined);
+
+const Rack = () => (
+  <div class="row asked wide">
+    <label>
+      In the rack: length x width, with thickness and metal where a size is kept in these alone
+      <input
+        value={shop.value?.sheets ?? ''}
+        disabled={shopText.value === null}
+        aria-invalid={rackWrong.value === undefined ? undefined : 'true'}
+        onChange={(e) => {
+          const change = { kind: 'begin', machines: [], cutters: [] } as const;
+          void changeShop({ ...change, sheets: e.currentTarget.value }).then((why) => {
+            rackWrong.value = why;
+          });
+        }}
+      />
+    </label>
+    {rackWrong.value !== undefined && <p class="wrong">{rackWrong.value}</p>}
   </div>
 );
+
+const Cutters = () => (
+  <section>
+    <h2>Cutters and sheets</h2>
+    <table class="figures">
+      <tbody>
+        {shop.value?.cutters.map(({ name, process, thickness, bed, isOwn }) => (
+          <tr key={name}>
+            <th scope="row">{name}</th>
+            <td>{process}</td>
+            <td>{thickness}</td>
+            <td>bed {bed}</td>
+            <td class="means">{isOwn ? '' : 'assumed'}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+    <Rack />
+  </section>
+);
+
+const ShopFile = () => {
+  const problems = job.value?.shopProblems ?? [];
+  return (
+    <details class="group">
+      <summary>The shop file as text</summary>
+      <label>
+        Shop file
+        <textarea
+          class="file"
+          rows={24}
+          spellcheck={false}
+          value={shopText.value ?? FIRST}
+          onInput={(e) => putShop(e.currentTarget.value)}
+        />
+      </label>
+      {problems.length > 0 && (
+        <section class="said warn">
+          <h3>Not in order yet; the assumed shop is used meanwhile</h3>
+          <ul>
+            {problems.map((p) => (
+              <ProblemLine key={p.input} problem={p} />
+            ))}
+          </ul>
+        </section>
+      )}
+    </details>
+  );
+};
+
+/** The shop that everything is checked against. */
+export const ShopView = () => {
+  useEffect(() => {
+    void askShop();
+  }, [shopText.value]);
+  const isFirst = shopText.value === null;
+  return (
+    <div>
+      <h1>Shop</h1>
+      <p>
+        Parts are checked against <b>{job.value?.shopName ?? 'a small shop, assumed'}</b>: its
+        folders, its cutter, its sheets.
+      </p>
+      {isFirst || isAsking.value ? (
+        <ShopQuestions
+          onDone={() => {
+            isAsking.value = false;
+          }}
+        />
+      ) : (
+        <button
+          type="button"
+          onClick={() => {
+            isAsking.value = true;
+          }}
+        >
+          Add machines, cutters or sheets
+        </button>
+      )}
+      <p role="status">{saved.value}</p>
+      <section>
+        <h2>Machines</h2>
+        {shop.value?.machines.map((machine) => (
+          <MachineCard key={machine.id} machine={machine} />
+        ))}
+      </section>
+      <Cutters />
+      <Marking />
+      <Strips />
+      <ShopFile />
+    </div>
+  );
+};

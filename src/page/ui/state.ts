@@ -62,6 +62,8 @@ export const redo = (): void => {
 
 // What the core says of it.
 export const families = signal<readonly FamilyAnswer[]>([]);
+/** Pictures of families, as far as they have been drawn. */
+export const familyPictures = signal<ReadonlyMap<string, string>>(new Map());
 export const job = signal<JobAnswer | undefined>(undefined);
 /** Parts by their place in the job, as far as they have been made. */
 export const parts = signal<ReadonlyMap<number, PartAnswer>>(new Map());
@@ -73,7 +75,7 @@ export const broken = signal<string | undefined>(undefined);
 export interface Place {
   readonly view: 'job' | 'add' | 'part' | 'shop' | 'check';
   readonly part: number;
-  readonly tab: 'flat' | 'folded' | 'steps';
+  readonly tab: 'measures' | 'flat' | 'folded' | 'steps';
 }
 
 const placeOf = (hash: string): Place => {
@@ -81,7 +83,7 @@ const placeOf = (hash: string): Place => {
   return {
     view: (['add', 'part', 'shop', 'check'] as const).find((v) => v === view) ?? 'job',
     part: Number(part) || 0,
-    tab: (['folded', 'steps'] as const).find((t) => t === tab) ?? 'flat',
+    tab: (['measures', 'folded', 'steps'] as const).find((t) => t === tab) ?? 'flat',
   };
 };
 
@@ -148,6 +150,13 @@ narrow.addEventListener('change', () => {
   isNarrow.value = narrow.matches;
 });
 
+/** A screen on which the picture stands over the measures. */
+const oneColumn = matchMedia('(max-width: 60rem)');
+export const isOneColumn = signal(oneColumn.matches);
+oneColumn.addEventListener('change', () => {
+  isOneColumn.value = oneColumn.matches;
+});
+
 /** What is asked of one part. */
 export const partAsk = (index: number) => ({ ...texts(), index, isNarrow: isNarrow.value });
 
@@ -179,6 +188,22 @@ const askWhole = async (index: number): Promise<void> => {
   const asked = texts();
   const answer = await slow.ask('whole', partAsk(index), { stops: true });
   if (answer !== undefined && asked.job === jobText.value) put(index, answer);
+};
+
+/** Draws a family's first example, unless that has been done. */
+export const drawFamily = async (family: string): Promise<void> => {
+  if (familyPictures.value.has(family)) return;
+  const picture = await slow.ask('familyPicture', family, { key: `family ${family}` });
+  if (picture !== undefined)
+    familyPictures.value = new Map([...familyPictures.value, [family, picture]]);
+};
+
+/** Draws the families, one after the other, while somebody looks at them. */
+export const drawFamilies = async (): Promise<void> => {
+  for (const { family } of families.value) {
+    if (place.value.view !== 'add') return;
+    await drawFamily(family);
+  }
 };
 
 /** All parts of the job, one after the other, for its cards. */

@@ -1,5 +1,7 @@
 import { useEffect } from 'preact/hooks';
 import { download } from './download.ts';
+import { look, LOOKS } from './looks.ts';
+import { setUnit, unit } from './units.ts';
 import {
   fileName,
   jobText,
@@ -71,9 +73,40 @@ export const TopBar = () => {
         >
           Redo<span class="what"> {redoWords.value ?? ''}</span>
         </button>
-        <button type="button" onClick={() => download(fileName.value, jobText.value)}>
-          Download job
-        </button>
+        <details class="more">
+          <summary>More</summary>
+          <div class="more-box">
+            <label class="choice">
+              <span class="label">Figures in</span>
+              <select
+                value={unit.value}
+                onChange={(e) => setUnit(e.currentTarget.value === 'inch' ? 'inch' : 'mm')}
+              >
+                <option value="mm">mm</option>
+                <option value="inch">inch</option>
+              </select>
+            </label>
+            <label class="choice">
+              <span class="label">Look</span>
+              <select
+                value={look.value}
+                onChange={(e) => {
+                  const chosen = LOOKS.find(([each]) => each === e.currentTarget.value);
+                  if (chosen !== undefined) look.value = chosen[0];
+                }}
+              >
+                {LOOKS.map(([each, words]) => (
+                  <option key={each} value={each}>
+                    {words}
+                  </option>
+                ))}
+              </select>
+            </label>
+            <button type="button" onClick={() => download(fileName.value, jobText.value)}>
+              Download job
+            </button>
+          </div>
+        </details>
       </div>
       <p class={`saved ${saving.value === 'saved' ? '' : 'busy'}`} role="status">
         {savedWords()}

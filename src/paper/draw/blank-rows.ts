@@ -157,7 +157,10 @@ const laidWith = (
 
 /** Running sizes on all four sides. */
 export const blankRows = (sizes: BlankSizes, laid: LaidBlank): DrawnRow[] =>
-  (['below', 'above', 'left', 'right'] as const).map((side) => sizeRow(rowOn(sizes, laid, side)));
+  ROW_SIDES.map((side) => sizeRow(rowOn(sizes, laid, side)));
+
+/** The sides in the order of their rows. */
+export const ROW_SIDES: readonly Side[] = ['below', 'above', 'left', 'right'];
 
 const rowOn = (
   { ticks }: BlankSizes,

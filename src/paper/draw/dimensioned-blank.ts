@@ -1,13 +1,16 @@
 import { movePoint } from '../../geometry/motion2.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { FlatPattern } from '../../model/flat.ts';
-import type { Picture } from '../../model/picture.ts';
+import type { Extents } from '../../geometry/extents.ts';
+import type { Picture, PictureItem } from '../../model/picture.ts';
+import { SAME_TICK_MM } from '../sizes/told-corners.ts';
+import type { Side } from '../sizes/ticks.ts';
 import type { BlankSizes } from '../sizes/blank-sizes.ts';
 import type { Datum } from '../sizes/datum.ts';
 import { blankLabels } from './blank-labels.ts';
 import { blankObstacles } from './blank-obstacles.ts';
 import { pitchCircleItems, shapeItems } from './blank-shape.ts';
-import { blankRows, type LaidBlank, type RowOptions, sizedBlank } from './blank-rows.ts';
+import { blankRows, type LaidBlank, ROW_SIDES, type RowOptions, sizedBlank } from './blank-rows.ts';
 import { datumMarks } from './datum-marks.ts';
 import { type FindingMark, markItems, ringObstacles, ringsOf } from './finding-marks.ts';
 import { textGround } from './ground.ts';
@@ -22,6 +25,21 @@ export interface DimensionedBlank {
   readonly sizes: BlankSizes;
   /** How many names found no room and stand in the tables alone. */
   readonly leftOut: number;
+  /** Where each size is written. */
+  readonly spots: readonly SizeSpot[];
+  /** Takes a point of the cut file to the picture. */
+  readonly at: (p: Vec2) => Vec2;
+}
+
+/** A size of a drawn blank: `below 0` for the first of a row, `across` and `up` for the overall ones. */
+export interface SizeSpot {
+  readonly of: string;
+  /** What is measured, mm along its row on the drawn blank. */
+  readonly mm: number;
+  /** The figure on the paper, y up. */
+  readonly box: Extents;
+  /** The hole that it places, by the name of what it came from: `holesA 2`. */
+  readonly hole?: string;
 }
 
 /** Takes a point of the drawn blank to the paper. */
@@ -70,7 +88,7 @@ export function dimensionedBlank(
   );
   const figures = rows.flatMap((r) => r.labels.map((label) => textGround(label)));
   placer.take(...figures);
-  const overall = overallSizes(sizes, laid).flatMap((size) => overallSize(size, placer, figures));
+  const overall = overallSizes(sizes, laid).map((size) => overallSize(size, placer, figures));
   const datums = datumMarks(drawn.datum, drawn.flat.outline, fitting, placer);
   const names = blankLabels(sizes, fitting, placer);
   const marked = markItems(rings, placer);
@@ -82,7 +100,7 @@ export function dimensionedBlank(
         ...shapeItems(drawn.flat, fitting),
         ...pitchCircleItems(sizes.groups, fitting),
         ...rows.flatMap((r) => [...r.lines, ...r.labels]),
-        ...overall,
+        ...overall.flat(),
         ...datums,
         ...names.items,
         ...marked.items,
@@ -91,8 +109,40 @@ export function dimensionedBlank(
     scale: fitting.scale,
     sizes: names.sizes,
     leftOut: names.leftOut + marked.leftOut,
+    spots: [
+      ...rows.flatMap(({ labels }, row) =>
+        labels.map((label, i): SizeSpot => {
+          const side = ROW_SIDES[row] as Side;
+          const { mm = 0, isCentre } = sizes.ticks[side][i] ?? {};
+          const axis = side === 'below' || side === 'above' ? 0 : 1;
+          const hole = sizes.groups.find(({ at }) => Math.abs(at[axis] - mm) < SAME_TICK_MM);
+          const from = isCentre === true ? hole?.holes[0]?.hole.from : undefined;
+          return {
+            of: `${side} ${i}`,
+            mm,
+            box: textGround(label).box,
+            ...(from !== undefined && { hole: from }),
+          };
+        }),
+      ),
+      ...overall.flatMap((items, i) => overallSpot(items, i, sizes)),
+    ],
+    at: (p) => fitting.at(movePoint(drawn.move, p)),
   };
 }
+
+const overallSpot = (items: readonly PictureItem[], i: number, sizes: BlankSizes): SizeSpot[] =>
+  items.flatMap((item) =>
+    item.kind === 'label'
+      ? [
+          {
+            of: i === 0 ? 'across' : 'up',
+            mm: sizes.overall[i]?.mm ?? 0,
+            box: textGround(item).box,
+          },
+        ]
+      : [],
+  );
 
 const LEADER_COSTS: LineCosts = { across: 900, crossing: 60 };
 /** What it costs a name to lie across the line of a running size. */

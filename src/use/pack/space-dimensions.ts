@@ -99,12 +99,12 @@ export const drawable = (measures: readonly FoundMeasure[], flat: FlatPattern): 
 };
 
 /** A point or a line of a panel, in its own coordinates. */
-interface PanelFigure {
+export interface PanelFigure {
   readonly panel: string;
   readonly points: readonly Vec2[];
 }
 
-const figureAt = (part: Part, flat: FlatPattern, place: Place): PanelFigure | undefined => {
+export const figureAt = (part: Part, flat: FlatPattern, place: Place): PanelFigure | undefined => {
   if (!('panel' in place)) return undefined;
   const { panel } = place;
   const placement = flat.panels.find((p) => p.id === panel)?.placement;
@@ -145,7 +145,7 @@ const foldOf = (part: Part, id: string): Fold | undefined => part.folds.find((f)
  * Height over the lower face of each panel: mould lines lie on the face that is measured, and other
  * places are taken on the same face.
  */
-const levels = (part: Part, between: readonly Place[]): number[] => {
+export const levels = (part: Part, between: readonly Place[]): number[] => {
   const face = (place: Place): number | undefined => {
     const fold = place.kind === 'mould' ? foldOf(part, place.fold) : undefined;
     if (fold === undefined) return undefined;

@@ -1,7 +1,7 @@
 import type { Picture } from '../../model/picture.ts';
 import type { PartResult } from '../../contract/part.ts';
 import { type Camera, cameraAt } from '../../paper/draw/camera.ts';
-import { dimensionedBlank } from '../../paper/draw/dimensioned-blank.ts';
+import { type DimensionedBlank, dimensionedBlank } from '../../paper/draw/dimensioned-blank.ts';
 import { foldedView } from '../../paper/draw/folded-view.ts';
 import { marksOf } from '../../paper/sheet/sheet-findings.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
@@ -14,17 +14,21 @@ export interface ScreenSize {
 }
 
 /** The blank of a part with its sizes; `undefined` where it did not get as far as a blank. */
-export const flatPicture = (
+export const sizedFlat = (
   { flat, datum, result }: MadePart,
   size: ScreenSize,
-): Picture | undefined =>
+): DimensionedBlank | undefined =>
   flat === undefined || datum === undefined || flat.outline.length === 0
     ? undefined
-    : dimensionedBlank(flat, datum, size, marksOf(result.findings)).picture;
+    : dimensionedBlank(flat, datum, size, marksOf(result.findings));
 
 /** Chords of the arcs, as a share of the part's size: they look round on any screen. */
 const CHORD_SHARE = 1 / 800;
 const LEAST_CHORD_MM = 0.02;
+
+/** How far chords may lie from the arcs of a part of this size, mm. */
+export const chordFor = (sizeMm: readonly number[]): number =>
+  Math.max(LEAST_CHORD_MM, Math.max(...sizeMm) * CHORD_SHARE);
 
 /**
  * The part as it is folded, with the letters of its folds but where it is asked for bare;
@@ -44,8 +48,7 @@ export const foldedPicture = (
 ): Picture | undefined => {
   if (stopped || part === undefined || flat === undefined || result.folded === null)
     return undefined;
-  const chord = Math.max(LEAST_CHORD_MM, Math.max(...result.folded.sizeMm) * CHORD_SHARE);
-  const mesh = foldedMesh(part, flat, chord);
+  const mesh = foldedMesh(part, flat, chordFor(result.folded.sizeMm));
   if (mesh === undefined) return undefined;
   const camera: Camera | undefined = from === undefined ? undefined : cameraAt(...from);
   return foldedView(mesh, {

@@ -1,7 +1,10 @@
-import type { Reader } from '../forms/field.ts';
-import { FINGERS, FOLDER } from '../shop/folder.ts';
-import { BRAKE } from '../shop/press-brake.ts';
-import { type Answer, countedWidths, lengthsOf } from '../use/shop/answers.ts';
+import type { Reader } from '../../forms/field.ts';
+import { FINGERS, FOLDER } from '../../shop/folder.ts';
+import { BRAKE } from '../../shop/press-brake.ts';
+import type { Machine } from '../../model/machine.ts';
+import { list } from '../../forms/sections.ts';
+import { sheet } from '../../shop/schema.ts';
+import { type Answer, countedWidths, lengthsOf, sheetsOf } from './answers.ts';
 
 /** A question whose answer is a value of the shop file. */
 export interface Asked<T> {
@@ -153,6 +156,21 @@ export const KINDS = {
 >;
 
 export type Kind = keyof typeof KINDS;
+
+/** The kind of a machine that a shop has. */
+export const kindOf = (machine: Machine): Kind =>
+  machine.kind === 'press brake'
+    ? 'brake'
+    : machine.clamp.kind === 'fingers'
+      ? 'fingers'
+      : 'straight';
+
+/** The sheets in the rack. */
+export const SHEETS = {
+  ask: 'Sheets in the rack, such as 2500 x 1250, 2000 x 1000 x 2 steel',
+  help: 'All that you keep; the thickness and the metal only where a size is kept in these alone.',
+  read: written(sheetsOf, list('', sheet, { what: 'sheet sizes', min: 1, max: 200 })),
+} as const;
 
 const NO_SCHEMA = (): Record<string, never> => ({});
 

@@ -1,0 +1,36 @@
+import { signal } from '@preact/signals';
+import { printedIn, type PrintUnit } from '../../text/printed.ts';
+
+const KEY = 'blankwright.units';
+
+const kept = (): PrintUnit => {
+  try {
+    return localStorage.getItem(KEY) === 'inch' ? 'inch' : 'mm';
+  } catch {
+    return 'mm';
+  }
+};
+
+/** What lengths are shown in. What is typed is read as it is written, and stays as it is. */
+export const unit = signal<PrintUnit>(kept());
+
+export const setUnit = (to: PrintUnit): void => {
+  unit.value = to;
+  try {
+    localStorage.setItem(KEY, to);
+  } catch {
+    // It is asked for again on the next visit.
+  }
+};
+
+/** A length with its unit: `63.5 mm`, `2 1/2 in`. */
+export const lengthText = (mm: number, decimals?: number): string => {
+  const printed = printedIn(unit.value);
+  return `${printed.tape(mm, decimals)} ${printed.word}`;
+};
+
+/** Sizes one behind the other: `80.0 x 60.0 mm`. */
+export const sizesText = (sizesMm: readonly number[]): string => {
+  const { tape, word } = printedIn(unit.value);
+  return `${sizesMm.map((mm) => tape(mm, 1)).join(' x ')} ${word}`;
+};
