@@ -1,4 +1,4 @@
-import { FOLDED, NARROW_FOLDED, THUMB } from './screen-sizes.ts';
+import { THUMB } from './screen-sizes.ts';
 import { FAMILIES } from '../../../templates/index.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import { describeInputs } from '../../forms/read.ts';
@@ -29,6 +29,8 @@ import type {
 import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-far.ts';
 import { fieldsOf } from './field-answers.ts';
 import { blankAnswer } from './blank-answers.ts';
+import { foldedAnswer, partModel, strokeSection, wholeModel } from './model-answers.ts';
+import type { MadePart } from '../../use/made-part.ts';
 
 /** What the core answers: every question of the page, by its name. */
 export type Answers = {
@@ -44,6 +46,8 @@ export const coreAnswers = (): Answers => {
     part: (ask) => core.part(ask, false),
     whole: (ask) => core.part(ask, true),
     folded: (ask) => core.folded(ask),
+    model: (ask) => core.model(ask),
+    section: (ask) => core.section(ask),
     redesigns: (ask) => core.redesigns(ask),
     files: (ask) => core.files(ask),
     cutlist: (texts) => core.cutlist(texts),
@@ -125,24 +129,28 @@ class Core {
     return made;
   }
 
-  async folded({
-    job,
-    shop,
-    index,
-    blank,
-    from,
-    isNarrow,
-  }: Questions['folded']['ask']): Promise<string | null> {
+  async folded(ask: Questions['folded']['ask']): Promise<string | null> {
+    const one = (await this.#madeOf(ask, ask.strokes !== null))[ask.blank];
+    return one === undefined ? null : foldedAnswer(one, ask);
+  }
+
+  async #madeOf({ job, shop, index }: PartAsk, isWhole: boolean): Promise<readonly MadePart[]> {
     const so = (await this.#read(job)).parts[index];
     const template = (await this.#loaded()).get(so?.family ?? '');
-    if (so === undefined || template === undefined) return null;
-    const made = this.#make(so, template, this.#shopFrom(shop).shop, false);
-    const one = made?.ok === true ? made.parts[blank] : undefined;
-    const picture =
-      one === undefined
-        ? undefined
-        : foldedPicture(one, isNarrow ? NARROW_FOLDED : FOLDED, from === null ? {} : { from });
-    return picture === undefined ? null : pictureSvg(picture, `folded-${blank}`);
+    if (so === undefined || template === undefined) return [];
+    const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole);
+    return made?.ok === true ? made.parts : [];
+  }
+
+  async model(ask: Questions['model']['ask']): Promise<Questions['model']['answer']> {
+    const parts = await this.#madeOf(ask, ask.isPlanned);
+    const one = parts[ask.blank];
+    return ask.isSet ? wholeModel(parts, one) : partModel(one);
+  }
+
+  async section(ask: Questions['section']['ask']): Promise<string | null> {
+    const parts = await this.#madeOf(ask, true);
+    return strokeSection(parts[ask.blank], ask.stroke, ask.share);
   }
 
   async redesigns({ job, shop, index }: PartAsk): Promise<RedesignAnswer[]> {

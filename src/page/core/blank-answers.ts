@@ -36,6 +36,7 @@ export const blankAnswer = (
     thumb: thumb === undefined ? '' : pictureSvg(thumb, `thumb-${hand}-${piece ?? ''}`),
     steps: stepsOf(one),
     machine: plan?.machine.name ?? null,
+    isOfSet: one.set !== undefined,
   };
 };
 

@@ -3,6 +3,7 @@ import type { CutListResult } from '../../contract/cut-list.ts';
 import type { FitResult } from '../../contract/fit.ts';
 import type { InputDescription, InputProblem } from '../../forms/read.ts';
 import type { OutputId } from '../../use/outputs/index.ts';
+import type { ModelAnswer } from './model-questions.ts';
 
 /** What the page asks of the core, which works beside it, and what it gets. */
 export interface Questions {
@@ -16,6 +17,10 @@ export interface Questions {
   whole: { readonly ask: PartAsk; readonly answer: PartAnswer };
   /** The part folded, seen from somewhere, as an SVG element. */
   folded: { readonly ask: FoldedAsk; readonly answer: string | null };
+  /** The part, or the whole that it is welded to, as panels on hinges; by its plan where it is planned. */
+  model: { readonly ask: ModelAsk; readonly answer: ModelAnswer | null };
+  /** The machine's section in the middle of a stroke, as an SVG element; none of one by hand. */
+  section: { readonly ask: SectionAsk; readonly answer: string | null };
   /** Other designs of a part that the shop can fold; it takes some seconds. */
   redesigns: { readonly ask: PartAsk; readonly answer: readonly RedesignAnswer[] };
   /** The files of a part. */
@@ -44,6 +49,23 @@ export interface FoldedAsk extends PartAsk {
   readonly blank: number;
   /** Where it is seen from: degrees about the upright axis, and up; `null` for where most is seen. */
   readonly from: readonly [sideDeg: number, riseDeg: number] | null;
+  /** How many strokes of its plan are made, in parts of one too; `null` for all folds. */
+  readonly strokes: number | null;
+}
+
+export interface ModelAsk extends PartAsk {
+  readonly blank: number;
+  /** Whether the whole set is asked for, in place of one piece of it. */
+  readonly isSet: boolean;
+  /** Whether the order of folds is to be that of the plan, which takes longer. */
+  readonly isPlanned: boolean;
+}
+
+export interface SectionAsk extends PartAsk {
+  readonly blank: number;
+  /** The stroke of the plan, from 0, and how far it is, from 0 to 1. */
+  readonly stroke: number;
+  readonly share: number;
 }
 
 export interface FilesAsk extends PartAsk {
@@ -119,6 +141,8 @@ export interface BlankAnswer extends Pick<
   /** Steps of the plan, or what stands in their way. */
   readonly steps: readonly StepAnswer[];
   readonly machine: string | null;
+  /** Whether it is a piece of a set that is welded to a whole. */
+  readonly isOfSet: boolean;
 }
 
 /** One stroke: lines each with the word that they are found by, and pictures with their titles. */

@@ -5,3 +5,4 @@ export const FOLDED = { widthMm: 150, heightMm: 100 };
 export const NARROW_FOLDED = { widthMm: 90, heightMm: 80 };
 export const THUMB = { widthMm: 60, heightMm: 44 };
 export const STEP = { widthMm: 92, heightMm: 72 };
+export const SECTION = { widthMm: 100, heightMm: 78 };

@@ -1,3 +1,4 @@
+import type { FoldShare } from '../../fold/fold-up.ts';
 import type { Picture } from '../../model/picture.ts';
 import type { PartResult } from '../../contract/part.ts';
 import { type Camera, cameraAt } from '../../paper/draw/camera.ts';
@@ -37,15 +38,18 @@ export const foldedPicture = (
   {
     from,
     isBare = false,
+    share,
   }: {
     readonly from?: readonly [sideDeg: number, riseDeg: number];
     readonly isBare?: boolean;
+    /** How much of its angle each fold is turned by; all of it when left out. */
+    readonly share?: FoldShare;
   } = {},
 ): Picture | undefined => {
   if (stopped || part === undefined || flat === undefined || result.folded === null)
     return undefined;
   const chord = Math.max(LEAST_CHORD_MM, Math.max(...result.folded.sizeMm) * CHORD_SHARE);
-  const mesh = foldedMesh(part, flat, chord);
+  const mesh = foldedMesh(part, flat, chord, share);
   if (mesh === undefined) return undefined;
   const camera: Camera | undefined = from === undefined ? undefined : cameraAt(...from);
   return foldedView(mesh, {
