@@ -59,9 +59,8 @@ describe('the folded view', () => {
     await slideTo(page, '.folding input', 0.5);
     await page.waitForSelector('.folding .facts:has-text("fold A at 45 of 90 degrees")');
     // The section follows, with its angle.
-    await page.waitForFunction(
-      "/4[5-9]/.test(document.querySelector('.fold-up figure svg').textContent)",
-    );
+    while (!/4[5-9]/.test((await page.textContent('.fold-up figure svg')) ?? ''))
+      await page.waitForTimeout(50);
     const half = await seen(page);
     expect(half).not.toBe(finished);
     expect(await page.getAttribute('.folding input', 'aria-valuetext')).toContain('45 of 90');

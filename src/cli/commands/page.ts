@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -122,6 +123,7 @@ export const serve = async (
   const server = await servePage({
     html: pageText(),
     files: pageFiles(jobFile),
+    port: portOf(jobFile),
     make: () => madeLines(jobFile, out, console),
   });
   console.out(
@@ -133,6 +135,17 @@ export const serve = async (
   await ended;
   await server.close();
 };
+
+/** Ports that nobody is given for good (RFC 6335, section 6). */
+const FIRST_PORT = 49_152;
+const PORTS = 16_384;
+
+/**
+ * A job is served at the same port each time: what a browser has kept of it, because the server was gone
+ * when it was typed, is kept for that address alone.
+ */
+const portOf = (jobFile: string): number =>
+  FIRST_PORT + (createHash('sha256').update(jobFile).digest().readUInt32BE() % PORTS);
 
 /** The lines that the command `job` prints, and what it could not do. */
 const madeLines = async (

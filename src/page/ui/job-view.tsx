@@ -3,7 +3,8 @@ import { withEntry } from '../model/job-text.ts';
 import { wordOf } from '../model/word-of.ts';
 import { PartCard, stateOf } from './part-card.tsx';
 import { ProblemLine } from './said.tsx';
-import { change, cutlist, job, jobText, parts, partsOf, saveNow, store, written } from './state.ts';
+import { saveNow, store } from './saving.ts';
+import { change, cutlist, job, jobText, parts, partsOf, written } from './state.ts';
 
 const Measurements = () => {
   const list = Object.entries(written.value?.measurements ?? {});

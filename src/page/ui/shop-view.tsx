@@ -1,4 +1,5 @@
-import { job, shopText, store } from './state.ts';
+import { store } from './saving.ts';
+import { job, shopText } from './state.ts';
 import { signal } from '@preact/signals';
 import { ProblemLine } from './said.tsx';
 
