@@ -118,4 +118,20 @@ describe('the folded view', () => {
       );
       await page.close();
     });
+
+  test('steps are ticked off one by one, and still are when the page is loaded again', async (ctx) => {
+    needsOutside(ctx, 'Chromium', hasChromium);
+    const { page, errors } = await folded(0);
+    await page.evaluate("location.hash = '#/part/0/steps'");
+    await page.waitForSelector('.step h2');
+    await page.click('.at-hand .main:has-text("Done")');
+    await page.waitForSelector('.step .facts:has-text("1 done")');
+    await page.reload();
+    await page.waitForSelector('.step .facts:has-text("1 done")');
+    // Another part in its place has none of them done.
+    await page.fill('#in-legA', '62');
+    await page.waitForSelector('.step .facts:has-text("0 done")');
+    expect(errors).toEqual([]);
+    await page.close();
+  });
 });

@@ -1,5 +1,6 @@
 import { EMPTY_JOB } from '../model/job-text.ts';
 import type { Opened, Saved } from '../model/kept.ts';
+import { shortOf } from '../model/short-of.ts';
 
 /** Where the job and the shop are kept. */
 export interface Store {
@@ -82,13 +83,6 @@ const kept = (): Omit<Opened, 'stamp'> | null =>
     Opened,
     'stamp'
   > | null;
-
-/** A short text that differs from that of another text, to keep saved pages apart in one browser. */
-const shortOf = (text: string): string => {
-  let sum = 5381;
-  for (const letter of text) sum = (sum * 33 + (letter.codePointAt(0) ?? 0)) % 4_294_967_296;
-  return sum.toString(36);
-};
 
 /** Keeps the texts in the browser, for a page that was opened as a file. */
 const browserStore = (): Store => {
