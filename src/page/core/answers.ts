@@ -7,9 +7,8 @@ import type { Shop } from '../../model/shop.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import { readShop } from '../../shop/read.ts';
 import { cutListOfJob } from '../../use/cutlist/cut-list-of-job.ts';
-import { inspectFile } from '../../use/inspect/inspect-file.ts';
-import { inspectOptions } from '../../use/inspect/inspect-options.ts';
 import { makeFiles } from '../../use/make/make-files.ts';
+import { makeInStages } from '../../use/make/make-in-stages.ts';
 import { type Made, makeParts } from '../../use/make/make-parts.ts';
 import { redesignWords } from '../../use/make/redesign-words.ts';
 import { planParts } from '../../use/plan/plan-parts.ts';
@@ -17,7 +16,6 @@ import { foldedPicture } from '../../use/show/part-pictures.ts';
 import type {
   FamilyAnswer,
   FilesAnswer,
-  InspectAnswer,
   JobAnswer,
   Kind,
   PartAnswer,
@@ -28,7 +26,8 @@ import type {
 } from './questions.ts';
 import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-far.ts';
 import { fieldsOf } from './field-answers.ts';
-import { blankAnswer } from './blank-answers.ts';
+import { blankAnswer, shapeAnswer } from './blank-answers.ts';
+import { inspected } from './inspect-answer.ts';
 import { foldedAnswer, partModel, strokeSection, wholeModel } from './model-answers.ts';
 import type { MadePart } from '../../use/made-part.ts';
 
@@ -43,6 +42,7 @@ export const coreAnswers = (): Answers => {
   return {
     families: () => core.families(),
     job: (texts) => core.job(texts),
+    shape: (ask) => core.shape(ask),
     part: (ask) => core.part(ask, false),
     whole: (ask) => core.part(ask, true),
     folded: (ask) => core.folded(ask),
@@ -60,6 +60,7 @@ class Core {
   #shop: { readonly text: string | null; readonly read: ReturnType<typeof shopOf> } | undefined;
   #job: { readonly text: string; readonly read: JobSoFar } | undefined;
   readonly #made = new Map<string, Made>();
+  #begun: { readonly key: string; readonly stages: ReturnType<typeof makeInStages> } | undefined;
 
   #loaded(): Promise<ReadonlyMap<string, Template>> {
     return (this.#families ??= Promise.all(
@@ -114,16 +115,37 @@ class Core {
     };
   }
 
+  #keyOf(...of: readonly unknown[]): string {
+    return JSON.stringify([...of, this.#shop?.text ?? null]);
+  }
+
+  /** The first stage of a part; `part` goes on from there when it is asked for, and another key does not. */
+  async shape({ job, shop, index, blank, isNarrow }: Questions['shape']['ask']) {
+    const so = (await this.#read(job)).parts[index];
+    const template = (await this.#loaded()).get(so?.family ?? '');
+    if (so?.part === undefined || template === undefined) return null;
+    const { inputs, way, family } = so.part;
+    const options = { ...way, shop: this.#shopFrom(shop).shop, foldAt: 'service' as const };
+    const key = this.#keyOf(family, inputs, way, false);
+    const stages = makeInStages(template, inputs, options, key);
+    const first = stages.next();
+    if (first.done === true) return null;
+    this.#begun = { key, stages };
+    const one = first.value.blanks[blank];
+    return one === undefined ? null : shapeAnswer(one, isNarrow);
+  }
+
   #make({ part }: PartSoFar, template: Template, shop: Shop, isWhole: boolean): Made | undefined {
     if (part === undefined) return undefined;
     const { inputs, way, family } = part;
     const options = isWhole
       ? { ...way, shop, fit: {} }
       : { ...way, shop, foldAt: 'service' as const };
-    const key = JSON.stringify([family, inputs, way, isWhole, this.#shop?.text ?? null]);
+    const key = this.#keyOf(family, inputs, way, isWhole);
     const known = this.#made.get(key);
     if (known !== undefined) return known;
-    const made = makeParts(template, inputs, options);
+    const made =
+      this.#begun?.key === key ? rest(this.#begun.stages) : makeParts(template, inputs, options);
     if (this.#made.size >= MOST_KEPT) this.#made.clear();
     this.#made.set(key, made);
     return made;
@@ -212,6 +234,14 @@ class Core {
   }
 }
 
+/** The parts that the last stage gives. */
+const rest = (stages: ReturnType<typeof makeInStages>): Made => {
+  for (;;) {
+    const { done, value } = stages.next();
+    if (done === true) return value;
+  }
+};
+
 /** Parts that are kept in memory: those of a page and of the way back by undo. */
 const MOST_KEPT = 60;
 
@@ -246,29 +276,5 @@ const familyAnswer = (template: Template): FamilyAnswer => {
     picture: picture === undefined ? '' : pictureSvg(picture, `family-${template.family}`),
     example,
     required: describeInputs(template).flatMap(({ name, required }) => (required ? [name] : [])),
-  };
-};
-
-const inspected = (name: string, bytes: Uint8Array, thickness: string): InspectAnswer => {
-  const options = inspectOptions(thickness === '' ? {} : { thickness });
-  if (!options.ok) return { problems: options.problems, findings: [], picture: '', files: [] };
-  const title = name.replace(/\.[^.]*$/, '');
-  const done = inspectFile({
-    name,
-    title,
-    bytes,
-    options: options.options,
-    mend: true,
-    draw: true,
-  });
-  if (!done.ok) return { problems: done.problems, findings: [], picture: '', files: [] };
-  const picture = done.files.find((file) => file.name.endsWith('.svg'));
-  return {
-    problems: [],
-    findings: done.findings,
-    picture: typeof picture?.contents === 'string' ? picture.contents : '',
-    files: done.files
-      .filter((file) => file.name.endsWith('.dxf'))
-      .map((file) => ({ name: file.name, contents: file.contents })),
   };
 };

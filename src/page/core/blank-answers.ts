@@ -3,9 +3,19 @@ import { foldCells } from '../../paper/draw/fold-cells.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import { figure } from '../../text/figures.ts';
 import type { MadePart } from '../../use/made-part.ts';
+import type { BlankStage } from '../../use/make/blank-stage.ts';
 import { foldCards } from '../../use/outputs/folding.ts';
 import { flatPicture, foldedPicture } from '../../use/show/part-pictures.ts';
 import type { BlankAnswer, StepAnswer } from './questions.ts';
+
+/** The flat picture of a blank that was made as far as its shape. */
+export const shapeAnswer = (
+  { laid, hand, piece }: BlankStage,
+  isNarrow: boolean,
+): BlankAnswer['flat'] | null => {
+  const flat = flatPicture({ ...laid, result: { findings: [] } }, isNarrow ? NARROW_FLAT : FLAT);
+  return flat === undefined ? null : pictureSvg(flat, `flat-${hand}-${piece ?? ''}`);
+};
 
 export const blankAnswer = (
   one: MadePart,

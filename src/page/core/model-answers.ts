@@ -5,7 +5,7 @@ import { movingSection } from '../../paper/draw/fold-cells.ts';
 import { strokeOnItsWay } from '../../paper/draw/fold-scene.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import { foldingModel, type ModelPiece } from '../../solid/folding-model.ts';
-import type { SkinStage } from '../../solid/hinged-piece.ts';
+import { ALMOST_FLAT, type SkinStage } from '../../solid/hinged-piece.ts';
 import { betweenText, kindText } from '../../use/assembly/assembly-words.ts';
 import { type MadeSet, setsOf } from '../../use/assembly/assembled.ts';
 import { marksOfWelds } from '../../use/assembly/shown-pieces.ts';
@@ -121,8 +121,9 @@ export const foldedAnswer = (
       : sharesAt(piecesOfPart(made)[0]?.order ?? [], strokes);
   const picture = foldedPicture(made, isNarrow ? NARROW_FOLDED : FOLDED, {
     ...(from !== null && { from }),
-    // A fold that is not begun has no radius yet; as little as nothing has.
-    ...(shares !== undefined && { share: (fold: string) => (shares.get(fold) ?? 1) || 1e-6 }),
+    ...(shares !== undefined && {
+      share: (fold: string) => (shares.get(fold) ?? 1) || ALMOST_FLAT,
+    }),
   });
   return picture === undefined ? null : pictureSvg(picture, `folded-${blank}`);
 };

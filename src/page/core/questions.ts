@@ -11,6 +11,8 @@ export interface Questions {
   families: { readonly ask: null; readonly answer: readonly FamilyAnswer[] };
   /** The job as far as it can be read. */
   job: { readonly ask: Texts; readonly answer: JobAnswer };
+  /** The picture of one blank, before anything is looked at but its shape; `null` where there is none. */
+  shape: { readonly ask: ShapeAsk; readonly answer: BlankAnswer['flat'] | null };
   /** One part of it: its fields, and its blanks without the plan, which takes longer. */
   part: { readonly ask: PartAsk; readonly answer: PartAnswer };
   /** The same with the order of folds, and how well it is likely to fit. */
@@ -51,6 +53,10 @@ export interface FoldedAsk extends PartAsk {
   readonly from: readonly [sideDeg: number, riseDeg: number] | null;
   /** How many strokes of its plan are made, in parts of one too; `null` for all folds. */
   readonly strokes: number | null;
+}
+
+export interface ShapeAsk extends PartAsk {
+  readonly blank: number;
 }
 
 export interface ModelAsk extends PartAsk {

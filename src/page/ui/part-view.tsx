@@ -1,4 +1,3 @@
-import { signal } from '@preact/signals';
 import type { BlankAnswer } from '../core/questions.ts';
 import type { Mend } from '../../model/mend.ts';
 import { Fields, setInput, wordsOf } from './fields.tsx';
@@ -6,13 +5,10 @@ import { Folded, titleOf } from './folded.tsx';
 import { Papers } from './papers.tsx';
 import { Redesigns } from './redesigns.tsx';
 import { mendWords, Said } from './said.tsx';
-import { parts, partsOf, place } from './state.ts';
+import { chosen, parts, partsOf, place } from './state.ts';
 import { wordOf } from '../model/word-of.ts';
 import { Svg } from './svg.tsx';
 import { Steps } from './steps.tsx';
-
-/** Which of several blanks is looked at. */
-const chosen = signal(0);
 
 const TABS = [
   ['flat', 'Flat'],

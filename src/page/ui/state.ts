@@ -71,6 +71,9 @@ export const cutlist = signal<CutListResult | null>(null);
 /** A mistake of ours, told rather than hidden. */
 export const broken = signal<string | undefined>(undefined);
 
+/** Which of several blanks is looked at. */
+export const chosen = signal(0);
+
 // Where the page is.
 export interface Place {
   readonly view: 'job' | 'add' | 'part' | 'shop' | 'check';
@@ -131,8 +134,25 @@ const askJob = async (): Promise<void> => {
 /** The part of the page: at once what is quick, and the rest after a rest. */
 const askPart = async (index: number): Promise<void> => {
   const asked = texts();
+  void askShape(index);
   const answer = await quick.ask('part', partAsk(index));
   if (answer !== undefined && asked.job === jobText.value) put(index, keepingPlan(index, answer));
+};
+
+/** The blank of a part that is known, drawn anew before anything else is looked at. */
+const askShape = async (index: number): Promise<void> => {
+  const asked = texts();
+  const known = parts.value.get(index);
+  if (place.value.tab !== 'flat' || known === undefined) return;
+  const blank = Math.min(chosen.value, known.blanks.length - 1);
+  const flat = await quick.ask('shape', { ...partAsk(index), blank });
+  const now = parts.value.get(index);
+  if (flat === undefined || flat === null || now === undefined) return;
+  if (asked.job !== jobText.value) return;
+  put(index, {
+    ...now,
+    blanks: now.blanks.map((one, i) => (i === blank ? { ...one, flat } : one)),
+  });
 };
 
 /** Until the new plan is there, nothing is told of folding; the rest is new at once. */

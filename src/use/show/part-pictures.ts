@@ -16,7 +16,13 @@ export interface ScreenSize {
 
 /** The blank of a part with its sizes; `undefined` where it did not get as far as a blank. */
 export const flatPicture = (
-  { flat, datum, result }: MadePart,
+  {
+    flat,
+    datum,
+    result,
+  }: Pick<MadePart, 'flat' | 'datum'> & {
+    readonly result: Pick<PartResult, 'findings'>;
+  },
   size: ScreenSize,
 ): Picture | undefined =>
   flat === undefined || datum === undefined || flat.outline.length === 0
