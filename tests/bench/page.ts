@@ -66,12 +66,8 @@ export default async (): Promise<Answer[]> => {
   try {
     const answers = [];
     for (const [family, load] of FAMILIES) {
-      const {
-        name: _,
-        hand: __,
-        quantity: ___,
-        ...inputs
-      } = (await load()).default.examples[0]?.inputs as Record<string, unknown>;
+      const [example] = (await load()).default.examples;
+      const { name: _, hand: __, quantity: ___, ...inputs } = example?.inputs ?? {};
       const page = await browser.newPage();
       await page.addInitScript(WATCHED);
       const job = stringify({ title: 'bench', parts: [{ family, inputs }] });
