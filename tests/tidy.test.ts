@@ -121,6 +121,7 @@ describe('which folder may import which', () => {
       'src/maker-model.ts',
       'src/page/ui/app.tsx',
       'src/page/core/start-worker.ts',
+      'src/page/ui/start-solid.ts',
     ].forEach(visit);
     expect(breaking(modules, ({ path }) => !reached.has(path))).toEqual([]);
   });

@@ -1,32 +1,17 @@
-import { AT_HOME, type Pose, posePoint } from '../geometry/pose.ts';
-import { along3, type Vec3 } from '../geometry/vec3.ts';
-import type { FlatPattern } from '../model/flat.ts';
-import type { Part } from '../model/part.ts';
+import { AT_HOME, type Pose } from '../geometry/pose.ts';
+import type { Vec3 } from '../geometry/vec3.ts';
 import { fourBytes } from './four-bytes.ts';
+import {
+  cornersOf,
+  type FoldingPiece,
+  foldingModel,
+  type ModelPiece,
+  shifted,
+} from './folding-model.ts';
 import { GlbBuffer } from './glb-buffer.ts';
 import { container, SHEET, TRIANGLES, unit } from './glb.ts';
-import {
-  type Hinge,
-  type HingedPiece,
-  hingedPiece,
-  SHARES,
-  type Skin,
-  STAGES,
-} from './hinged-piece.ts';
+import { type Hinge, type HingedPiece, SHARES, type Skin, STAGES } from './hinged-piece.ts';
 import { METRES_PER_MM, nearTo, type Trs, trsOf, upright } from './pose-trs.ts';
-
-/** A part in a model that folds and is joined. */
-export interface FoldingPiece {
-  readonly name: string;
-  readonly part: Part;
-  readonly flat: FlatPattern;
-  /** Takes the coordinates of its root panel to those of the whole. */
-  readonly pose: Pose;
-  /** When it is joined to the others, 1 first. */
-  readonly turn: number;
-  /** Its folds in the order in which they are made, those that are made together in one list. */
-  readonly order: readonly (readonly string[])[];
-}
 
 /** Seconds that a fold takes, that folding takes at most, and that joining and rest take. */
 const FOLD_S = 1;
@@ -54,17 +39,17 @@ export const writeFoldingGlb = (
     toleranceMm,
   }: { readonly name: string; readonly mark: string; readonly toleranceMm: number },
 ): Uint8Array<ArrayBuffer> | undefined => {
-  const hinged = pieces.map(({ part, flat }) => hingedPiece(part, flat, toleranceMm));
-  if (hinged.includes(undefined)) return undefined;
+  const model = foldingModel(pieces, toleranceMm);
+  if (model === undefined) return undefined;
   const scene = new Scene();
   const steps = Math.max(0, ...pieces.map(({ order }) => order.length));
   const folding = Math.min(FOLDING_S, steps * FOLD_S);
-  const starts = startsOf(pieces, hinged as HingedPiece[]);
+  const starts = startsOf(model);
   const last = folding + Math.max(0, ...pieces.map(({ turn }) => turn)) * JOIN_S;
-  const roots = pieces.map((piece, i) => {
+  const roots = model.map((piece, i) => {
     const node = scene.node(piece.name, piece.pose);
-    const own = hinged[i] as HingedPiece;
-    scene.hang(node, panelNode(scene, own, own.root, timesOf(piece, folding)));
+    const { hinged } = piece;
+    scene.hang(node, panelNode(scene, hinged, hinged.root, timesOf(piece, folding)));
     const begin = folding + (piece.turn - 1) * JOIN_S;
     if (pieces.length > 1)
       scene.move(
@@ -83,7 +68,7 @@ export const writeFoldingGlb = (
 /** When each fold is made: its first and its last second. */
 type Times = ReadonlyMap<string, readonly [number, number]>;
 
-const timesOf = ({ order }: FoldingPiece, folding: number): Times =>
+const timesOf = ({ order }: ModelPiece, folding: number): Times =>
   new Map(
     order.flatMap((together, i) =>
       together.map((fold): [string, readonly [number, number]] => [
@@ -124,22 +109,14 @@ const animate = (
 };
 
 /** Pieces side by side, each clear of the next while it is folded; the first is where it stays. */
-const startsOf = (pieces: readonly FoldingPiece[], hinged: readonly HingedPiece[]): Pose[] => {
+const startsOf = (pieces: readonly ModelPiece[]): Pose[] => {
   let edge: number | undefined;
-  return pieces.map(({ pose }, i) => {
-    const [low, high] = (hinged[i] as HingedPiece).box;
-    const reach = [0, 1, 2, 3, 4, 5, 6, 7].map(
-      (k) =>
-        posePoint(pose, [
-          (k % 2 === 0 ? low : high)[0],
-          (k % 4 < 2 ? low : high)[1],
-          (k < 4 ? low : high)[2],
-        ])[0],
-    );
+  return pieces.map((piece) => {
+    const reach = cornersOf(piece).map(([x]) => x);
     const [least, most] = [Math.min(...reach), Math.max(...reach)];
     const by = edge === undefined ? 0 : edge + ASIDE_MM - least;
     edge = most + by;
-    return { ...pose, o: along3(pose.o, [1, 0, 0], by) };
+    return shifted(piece.pose, by);
   });
 };
 

@@ -47,7 +47,7 @@ export interface HingedPiece {
 export const STAGES = 6;
 
 /** Flat but for so little that a bend has a radius. */
-const ALMOST_FLAT = 1e-6;
+export const ALMOST_FLAT = 1e-6;
 
 /** How much of its angle a fold is turned by at each stage; the last is finished. */
 export const SHARES = Array.from({ length: STAGES + 1 }, (_, i) => i / STAGES);

@@ -18,6 +18,7 @@ const QUESTIONS = [
   'families',
   'folded',
   'job',
+  'page',
 ];
 
 const asked = process.argv.slice(2);
@@ -63,11 +64,12 @@ function printTable(rows) {
   const cells = rows.map((a) => [
     a.question,
     `${a.medianMs.toFixed(a.medianMs < 10 ? 3 : 1)} ms`,
+    a.p95Ms === undefined ? '' : `${a.p95Ms.toFixed(1)} ms`,
     `${Math.round(a.perSecond)}/s`,
     `${a.ratio.toFixed(2)} x ${a.against}`,
     a.aim ?? '',
   ]);
-  const all = [['question', 'median', 'rate', 'ratio', 'aim'], ...cells];
+  const all = [['question', 'median', '95 of 100', 'rate', 'ratio', 'aim'], ...cells];
   const widths = all[0].map((_, i) => Math.max(...all.map((row) => row[i].length)));
   for (const row of all)
     console.log(

@@ -29,7 +29,7 @@ const inScript = (code) => code.replace(/<\/script/gi, '<\\/script').replace(/<!
 const hashOf = (text) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
 
 /** The page as a whole. What is hashed stands between its tags exactly as it was hashed. */
-const pageOf = ({ policy, look, core, script }) => `<!doctype html>
+const pageOf = ({ policy, look, core, solid, script }) => `<!doctype html>
 <!-- blankwright page -->
 <html lang="en">
 <head>
@@ -44,6 +44,7 @@ const pageOf = ({ policy, look, core, script }) => `<!doctype html>
 <noscript>This page works with JavaScript; the command blankwright does without it.</noscript>
 <script type="application/json" id="kept">null</script>
 <script type="text/plain" id="core">${core}</script>
+<script type="text/plain" id="solid">${solid}</script>
 <script>${script}</script>
 </body>
 </html>
@@ -54,6 +55,9 @@ export const buildPage = async (dist) => {
   const script = inScript(
     await bundled('src/page/ui/app.tsx', { jsx: 'automatic', jsxImportSource: 'preact' }),
   );
+  // What draws solids is large. It is run when a folded part is first looked at, as a script of the page
+  // whose text has this very hash.
+  const solid = inScript(await bundled('src/page/ui/start-solid.ts'));
   const look = (
     await build({
       entryPoints: ['src/page/ui/look.css'],
@@ -64,7 +68,7 @@ export const buildPage = async (dist) => {
   ).outputFiles[0].text.trimEnd();
   const policy = [
     "default-src 'none'",
-    `script-src ${hashOf(script)}`,
+    `script-src ${hashOf(script)} ${hashOf(solid)}`,
     `style-src ${hashOf(look)}`,
     'worker-src blob:',
     "connect-src 'self'",
@@ -72,6 +76,6 @@ export const buildPage = async (dist) => {
     "form-action 'none'",
     "base-uri 'none'",
   ].join('; ');
-  const page = pageOf({ policy, look, core, script });
+  const page = pageOf({ policy, look, core, solid, script });
   await writeFile(join(dist, 'page.html'), page);
 };

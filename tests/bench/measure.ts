@@ -5,6 +5,8 @@
 export interface Answer {
   readonly question: string;
   readonly medianMs: number;
+  /** What 95 of 100 do not exceed, where that was asked for. */
+  readonly p95Ms?: number;
   /** How often that fits into a second. */
   readonly perSecond: number;
   /** The median of the ratios taken pair by pair within this run. */

@@ -1,4 +1,11 @@
-import { copyFileSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import {
+  copyFileSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -8,6 +15,7 @@ import { JOB } from '../helpers/make-contract.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
 import { hasPython, readZip } from '../helpers/packed.ts';
 import { fileNames } from '../helpers/file-names.ts';
+import { asked, serving } from '../page/served.ts';
 
 /** Made once for all of these tests: every family, with all papers, is much to make. */
 describe('the demo', () => {
@@ -99,7 +107,7 @@ describe('the demo', () => {
   if (IS_FULL)
     test('may be run again, and leaves everything as it is: made apart from the job, an archive is the same', async () => {
       const before = [contents(join(folder, 'seat-post')), zipsIn(handover)];
-      const again = await runProcess(['demo'], cwd);
+      const again = await runProcess(['demo', '--no-page'], cwd);
       const count = JOB.parse(json(first)).parts.length;
       expect([again.code, again.err, again.out]).toEqual([
         0,
@@ -107,6 +115,22 @@ describe('the demo', () => {
         expect.stringContaining(`0 made, ${count} unchanged, 0 refused`),
       ]);
       expect([contents(join(folder, 'seat-post')), zipsIn(handover)]).toEqual(before);
+    });
+
+  if (IS_FULL)
+    test('serves its page when it has made its files, until its input ends; its job is a copy', async () => {
+      const own = join(cwd, 'out', 'cart.job.yaml');
+      const job = readFileSync(resolve('templates/demo/cart.job.yaml'), 'utf8');
+      // A job that was left half typed is opened all the same, to be mended.
+      writeFileSync(own, job.replace('legA: 60', 'legA: 60 +'));
+      const served = await serving(['demo'], cwd);
+      const { text } = await asked(served, 'GET', '/files');
+      expect(JSON.parse(text)).toMatchObject({ name: 'cart.job.yaml' });
+      expect((JSON.parse(text) as { job: string }).job).toContain('legA: 60 +');
+      expect(await served.end()).toBe(2);
+      const forced = await serving(['demo', '--force'], cwd);
+      expect(readFileSync(own, 'utf8')).toBe(job);
+      expect(await forced.kill('SIGTERM')).toBe(0);
     });
 });
 

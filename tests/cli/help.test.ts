@@ -6,6 +6,7 @@ import { FAMILIES } from '../../templates/index.ts';
 import { blankwright, tempFolder } from '../helpers/command.ts';
 import { inTurns } from '../helpers/extent.ts';
 import { strips } from '../helpers/strips.ts';
+import { serving } from '../page/served.ts';
 
 /** The command line that a help page ends with, in words as a shell takes them. */
 const exampleOf = (page: string): string[] => {
@@ -65,6 +66,11 @@ describe('the example on a help page works as it is typed', () => {
       expect(words[0]).toBe(name);
       // The demo is made elsewhere: it takes its time.
       if (name === 'demo') continue;
+      // The page is served until its process is told to end.
+      if (name === 'page') {
+        expect(await (await serving(words, cwd)).kill('SIGTERM')).toBe(0);
+        continue;
+      }
       const ran = await blankwright(words, cwd);
       expect([name, ran.code, ran.err]).toEqual([name, 0, '']);
     }

@@ -134,7 +134,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'text',
     'use/use-case',
   ],
-  'use/show': ['contract', 'model', 'paper/draw', 'paper/sheet', 'solid', 'use/made-part'],
+  'use/show': ['contract', 'fold', 'model', 'paper/draw', 'paper/sheet', 'solid', 'use/made-part'],
   'use/outputs': [
     'contract',
     'data',
@@ -288,6 +288,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'use/show',
   ],
   page: [
+    'assembly',
     'contract',
     'data',
     'forms',
@@ -298,9 +299,11 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'paper/draw',
     'paper/write',
     'shop',
+    'solid',
     'survey',
     'templates',
     'text',
+    'use/assembly',
     'use/calibrate',
     'use/cutlist',
     'use/inspect',

@@ -15,23 +15,28 @@ export interface ServedJob {
   readonly kill: (signal: NodeJS.Signals) => Promise<number | null>;
 }
 
-export const servedJob = async (folder: string, file = 'job.yaml'): Promise<ServedJob> => {
-  const child = spawn(process.execPath, [COMMAND, 'page', join(folder, file), '--json'], {
-    cwd: folder,
+export const servedJob = (folder: string, file = 'job.yaml'): Promise<ServedJob> =>
+  serving(['page', join(folder, file), '--json'], folder);
+
+/** What a command serves that prints the address of its page, and goes on until it is ended. */
+export const serving = async (args: readonly string[], cwd: string): Promise<ServedJob> => {
+  const child = spawn(process.execPath, [COMMAND, ...args], {
+    cwd,
     stdio: ['pipe', 'pipe', 'inherit'],
   });
   const ended = new Promise<number | null>((done) => child.once('exit', (code) => done(code)));
   onTestFinished(() => {
     child.kill('SIGKILL');
   });
-  const line = await new Promise<string>((done) => {
+  const url = await new Promise<string>((done, fail) => {
     let text = '';
     child.stdout.on('data', (chunk: Buffer) => {
       text += chunk.toString();
-      if (text.includes('\n')) done(text);
+      const found = /http:[^\s"]+(?=["\n])/.exec(text);
+      if (found !== null) done(found[0]);
     });
+    child.once('exit', (code) => fail(new Error(`it ended with ${code}: ${text}`)));
   });
-  const { url } = JSON.parse(line) as { url: string };
   const { port, hash } = new URL(url);
   return {
     url,

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -47,9 +48,11 @@ export const run: RunCommand = async (args, console) => {
   const file = wordOf(flags);
   const save = textOf(flags, 'save');
   if (save !== undefined) return savePage(save, file, flags['force'] === true, console);
+  const isJson = flags['json'] === true;
   await serve(resolve(file ?? 'job.yaml'), console, {
-    isJson: flags['json'] === true,
-    isOpened: flags['no-open'] !== true,
+    isJson,
+    isOpened: flags['no-open'] !== true && !isJson,
+    endsWithInput: isJson,
   });
   return EXIT.made;
 };
@@ -91,56 +94,75 @@ const savePage = async (
   return EXIT.made;
 };
 
+/** How a page is served. */
+export interface Serving {
+  /** Whether a program reads what is printed. */
+  readonly isJson: boolean;
+  /** Whether a browser is to open it, where there is one. */
+  readonly isOpened: boolean;
+  /** Whether it ends when its input does, as for a program that started it. */
+  readonly endsWithInput: boolean;
+  /** The folder that the job's own is made in; by the job where it is left out. */
+  readonly out?: string;
+}
+
 /** Serves the page of a job file until the process is told to end. */
 export const serve = async (
   jobFile: string,
   console: Console,
-  { isJson, isOpened }: { readonly isJson: boolean; readonly isOpened: boolean },
+  { isJson, isOpened, endsWithInput, out }: Serving,
 ): Promise<void> => {
-  const [{ servePage }, { pageFiles }, { openInBrowser }] = await Promise.all([
+  const [{ servePage }, { pageFiles }, { openInBrowser }, { untilEnded }] = await Promise.all([
     import('../page/server.ts'),
     import('../page/page-files.ts'),
     import('../page/open-browser.ts'),
+    import('../page/until-ended.ts'),
   ]);
+  // Who starts it may end it at any moment from now on.
+  const ended = untilEnded(endsWithInput);
   const server = await servePage({
     html: pageText(),
     files: pageFiles(jobFile),
-    make: () => madeLines(jobFile, console),
+    port: portOf(jobFile),
+    make: () => madeLines(jobFile, out, console),
   });
-  // Who starts it may end it as soon as the address is printed.
-  const ended = untilEnded(isJson);
   console.out(
     isJson
       ? JSON.stringify({ url: server.url })
       : `The page is at ${server.url}\nIt is for this computer alone. End with Ctrl+C.`,
   );
-  if (isOpened && !isJson) openInBrowser(server.url);
+  if (isOpened) openInBrowser(server.url);
   await ended;
   await server.close();
 };
 
+/** Ports that nobody is given for good (RFC 6335, section 6). */
+const FIRST_PORT = 49_152;
+const PORTS = 16_384;
+
+/**
+ * A job is served at the same port each time: what a browser has kept of it, because the server was gone
+ * when it was typed, is kept for that address alone.
+ */
+const portOf = (jobFile: string): number =>
+  FIRST_PORT + (createHash('sha256').update(jobFile).digest().readUInt32BE() % PORTS);
+
 /** The lines that the command `job` prints, and what it could not do. */
-const madeLines = async (jobFile: string, console: Console): Promise<string[]> => {
+const madeLines = async (
+  jobFile: string,
+  out: string | undefined,
+  console: Console,
+): Promise<string[]> => {
   const lines: string[] = [];
   const take = (line: string): void => {
     lines.push(line);
   };
   try {
-    await runJobCommand(['job', jobFile], { ...console, out: take, err: take }, makeParts);
+    const into = out === undefined ? [] : ['--out', out];
+    await runJobCommand(['job', jobFile, ...into], { ...console, out: take, err: take }, makeParts);
   } catch (error) {
     if (!(error instanceof WrongInput) && !(error instanceof DiskRefused)) throw error;
     take(error.message);
   }
   return lines;
 };
-
-/** Waits for a signal to end, or, for programs, for the end of what is typed in. */
-const untilEnded = (endsWithInput: boolean): Promise<void> =>
-  new Promise((resolve) => {
-    process.once('SIGTERM', () => resolve());
-    process.once('SIGINT', () => resolve());
-    if (!endsWithInput) return;
-    process.stdin.once('end', () => resolve());
-    process.stdin.once('close', () => resolve());
-    process.stdin.resume();
-  });

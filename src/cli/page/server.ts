@@ -15,6 +15,8 @@ export interface ServedPage {
   /** The page, a whole HTML document. */
   readonly html: string;
   readonly files: PageFiles;
+  /** The port that it is served at where that is free; another one where it is not. */
+  readonly port: number;
   /** Makes the whole job into its folder; the lines that the command prints. */
   readonly make: () => Promise<readonly string[]>;
 }
@@ -32,7 +34,7 @@ const HEADERS = {
   'x-content-type-options': 'nosniff',
 } as const;
 
-/** Serves the page on this machine alone, at a free port, until it is closed. */
+/** Serves the page on this machine alone until it is closed. */
 export const servePage = async (served: ServedPage): Promise<PageServer> => {
   const token = randomBytes(TOKEN_BYTES).toString('base64url');
   let known: Known = { host: '', token };
@@ -41,7 +43,7 @@ export const servePage = async (served: ServedPage): Promise<PageServer> => {
   });
   server.headersTimeout = 10_000;
   server.requestTimeout = 30_000;
-  await listening(server);
+  await listening(server, served.port).catch(() => listening(server, 0));
   const { port } = server.address() as AddressInfo;
   known = { host: `${LOOPBACK}:${port}`, token };
   return {
@@ -54,10 +56,13 @@ export const servePage = async (served: ServedPage): Promise<PageServer> => {
   };
 };
 
-const listening = (server: Server): Promise<void> =>
+const listening = (server: Server, port: number): Promise<void> =>
   new Promise((resolve, reject) => {
     server.once('error', reject);
-    server.listen(0, LOOPBACK, resolve);
+    server.listen(port, LOOPBACK, () => {
+      server.off('error', reject);
+      resolve();
+    });
   });
 
 const answer = async (

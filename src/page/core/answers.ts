@@ -1,17 +1,15 @@
-import { FOLDED, NARROW_FOLDED } from './screen-sizes.ts';
 import { FAMILIES } from '../../../templates/index.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import type { InputProblem } from '../../forms/problem.ts';
 import type { Template } from '../../forms/template.ts';
 import type { Shop } from '../../model/shop.ts';
-import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import { readShop } from '../../shop/read.ts';
 import { cutListOfJob } from '../../use/cutlist/cut-list-of-job.ts';
 import { makeFiles } from '../../use/make/make-files.ts';
+import { makeInStages } from '../../use/make/make-in-stages.ts';
 import { type Made, makeParts } from '../../use/make/make-parts.ts';
 import { redesignWords } from '../../use/make/redesign-words.ts';
 import { planParts } from '../../use/plan/plan-parts.ts';
-import { foldedPicture } from '../../use/show/part-pictures.ts';
 import {
   driversAnswer,
   holeWaysAnswer,
@@ -42,9 +40,11 @@ import type {
 import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-far.ts';
 import { shopAnswer, shopChanged, stripsAnswer } from './shop-answers.ts';
 import { familyAnswer, familyPicture } from './family-answers.ts';
-import { inspected } from './inspect-answer.ts';
 import { fieldsOf } from './field-answers.ts';
-import { blankAnswer } from './blank-answers.ts';
+import { blankAnswer, shapeAnswer } from './blank-answers.ts';
+import { inspected } from './inspect-answer.ts';
+import { foldedAnswer, partModel, strokeSection, wholeModel } from './model-answers.ts';
+import type { MadePart } from '../../use/made-part.ts';
 
 /** What the core answers: every question of the page, by its name. */
 export type Answers = {
@@ -58,6 +58,7 @@ export const coreAnswers = (): Answers => {
     families: () => core.families(),
     familyPicture: (family) => core.familyPicture(family),
     job: (texts) => core.job(texts),
+    shape: (ask) => core.shape(ask),
     part: (ask) => core.part(ask, false),
     whole: (ask) => core.part(ask, true),
     folded: (ask) => core.folded(ask),
@@ -65,6 +66,8 @@ export const coreAnswers = (): Answers => {
     drivers: (ask) => core.drivers(ask),
     holeWays: (ask) => core.holeWays(ask),
     proved: (ask) => core.proved(ask),
+    model: (ask) => core.model(ask),
+    section: (ask) => core.section(ask),
     redesigns: (ask) => core.redesigns(ask),
     files: (ask) => core.files(ask),
     cutlist: (texts) => core.cutlist(texts),
@@ -80,6 +83,7 @@ class Core {
   #shop: { readonly text: string | null; readonly read: ReturnType<typeof shopOf> } | undefined;
   #job: { readonly text: string; readonly read: JobSoFar } | undefined;
   readonly #made = new Map<string, Made>();
+  #begun: { readonly key: string; readonly stages: ReturnType<typeof makeInStages> } | undefined;
 
   #loaded(): Promise<ReadonlyMap<string, Template>> {
     return (this.#families ??= Promise.all(
@@ -143,39 +147,64 @@ class Core {
     };
   }
 
+  #keyOf(...of: readonly unknown[]): string {
+    return JSON.stringify([...of, this.#shop?.text ?? null]);
+  }
+
+  /** The first stage of a part; `part` goes on from there when it is asked for, and another key does not. */
+  async shape({ job, shop, index, blank, isNarrow }: Questions['shape']['ask']) {
+    const so = (await this.#read(job)).parts[index];
+    const template = (await this.#loaded()).get(so?.family ?? '');
+    if (so?.part === undefined || template === undefined) return null;
+    const { inputs, way, family } = so.part;
+    const options = { ...way, shop: this.#shopFrom(shop).shop, foldAt: 'service' as const };
+    const key = this.#keyOf(family, inputs, way, false);
+    const stages = makeInStages(template, inputs, options, key);
+    const first = stages.next();
+    if (first.done === true) return null;
+    this.#begun = { key, stages };
+    const one = first.value.blanks[blank];
+    return one === undefined ? null : shapeAnswer(one, isNarrow);
+  }
+
   #make({ part }: PartSoFar, template: Template, shop: Shop, isWhole: boolean): Made | undefined {
     if (part === undefined) return undefined;
     const { inputs, way, family } = part;
     const options = isWhole
       ? { ...way, shop, fit: {} }
       : { ...way, shop, foldAt: 'service' as const };
-    const key = JSON.stringify([family, inputs, way, isWhole, this.#shop?.text ?? null]);
+    const key = this.#keyOf(family, inputs, way, isWhole);
     const known = this.#made.get(key);
     if (known !== undefined) return known;
-    const made = makeParts(template, inputs, options);
+    const made =
+      this.#begun?.key === key ? rest(this.#begun.stages) : makeParts(template, inputs, options);
     if (this.#made.size >= MOST_KEPT) this.#made.clear();
     this.#made.set(key, made);
     return made;
   }
 
-  async folded({
-    job,
-    shop,
-    index,
-    blank,
-    from,
-    isNarrow,
-  }: Questions['folded']['ask']): Promise<string | null> {
+  async folded(ask: Questions['folded']['ask']): Promise<string | null> {
+    const one = (await this.#madeOf(ask, ask.strokes !== null))[ask.blank];
+    return one === undefined ? null : foldedAnswer(one, ask);
+  }
+
+  async #madeOf({ job, shop, index }: PartAsk, isWhole: boolean): Promise<readonly MadePart[]> {
     const so = (await this.#read(job)).parts[index];
     const template = (await this.#loaded()).get(so?.family ?? '');
-    if (so === undefined || template === undefined) return null;
-    const made = this.#make(so, template, this.#shopFrom(shop).shop, false);
-    const one = made?.ok === true ? made.parts[blank] : undefined;
-    const picture =
-      one === undefined
-        ? undefined
-        : foldedPicture(one, isNarrow ? NARROW_FOLDED : FOLDED, from === null ? {} : { from });
-    return picture === undefined ? null : pictureSvg(picture, `folded-${blank}`);
+    if (so === undefined || template === undefined) return [];
+    const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole);
+    return made?.ok === true ? made.parts : [];
+  }
+
+  async model(ask: Questions['model']['ask']): Promise<Questions['model']['answer']> {
+    const parts = await this.#madeOf(ask, ask.isPlanned);
+    const one = parts[ask.blank];
+    return ask.isSet ? wholeModel(parts, one) : partModel(one);
+  }
+
+  async section(ask: Questions['section']['ask']): Promise<string | null> {
+    const parts = await this.#madeOf(ask, true);
+    return strokeSection(parts[ask.blank], ask.stroke, ask.share);
   }
 
   async #at({ job, shop, index }: PartAsk): Promise<PartAtWork | undefined> {
@@ -269,6 +298,14 @@ class Core {
     }).result;
   }
 }
+
+/** The parts that the last stage gives. */
+const rest = (stages: ReturnType<typeof makeInStages>): Made => {
+  for (;;) {
+    const { done, value } = stages.next();
+    if (done === true) return value;
+  }
+};
 
 /** Parts that are kept in memory: those of a page and of the way back by undo. */
 const MOST_KEPT = 60;

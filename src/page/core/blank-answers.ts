@@ -3,10 +3,18 @@ import { foldCells } from '../../paper/draw/fold-cells.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import { figure } from '../../text/figures.ts';
 import type { MadePart } from '../../use/made-part.ts';
+import type { BlankStage } from '../../use/make/blank-stage.ts';
 import { foldCards } from '../../use/outputs/folding.ts';
 import { flatAnswer } from './flat-answer.ts';
 import { foldedPicture } from '../../use/show/part-pictures.ts';
 import type { BlankAnswer, StepAnswer } from './questions.ts';
+
+/** The flat picture of a blank that was made as far as its shape. */
+export const shapeAnswer = (
+  { laid, hand, piece }: BlankStage,
+  isNarrow: boolean,
+): BlankAnswer['flat'] =>
+  flatAnswer({ ...laid, result: { findings: [], hand, piece } }, isNarrow ? NARROW_FLAT : FLAT);
 
 export const blankAnswer = (
   one: MadePart,
@@ -36,6 +44,7 @@ export const blankAnswer = (
     thumb: thumb === undefined ? '' : pictureSvg(thumb, `thumb-${hand}-${piece ?? ''}`),
     steps: stepsOf(one),
     machine: plan?.machine.name ?? null,
+    isOfSet: one.set !== undefined,
   };
 };
 

@@ -17,7 +17,12 @@ export const inSvg = (of: string, box: Extents, heightMm: number): SpotAnswer =>
 });
 
 /** The blank with its sizes, where each of them stands, and its holes. */
-export const flatAnswer = (one: MadePart, size: ScreenSize): PictureAnswer | null => {
+export const flatAnswer = (
+  one: Parameters<typeof sizedFlat>[0] & {
+    readonly result: Pick<MadePart['result'], 'hand' | 'piece'>;
+  },
+  size: ScreenSize,
+): PictureAnswer | null => {
   const sized = sizedFlat(one, size);
   if (sized === undefined) return null;
   const { picture, spots, at, scale } = sized;

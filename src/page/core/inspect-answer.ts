@@ -2,7 +2,7 @@ import { inspectFile } from '../../use/inspect/inspect-file.ts';
 import { inspectOptions } from '../../use/inspect/inspect-options.ts';
 import type { InspectAnswer } from './questions.ts';
 
-/** Any DXF, looked at; the mended one with it. */
+/** A DXF of anybody's, looked at: what is wrong with it, on its picture, and a mended copy. */
 export const inspected = (name: string, bytes: Uint8Array, thickness: string): InspectAnswer => {
   const options = inspectOptions(thickness === '' ? {} : { thickness });
   if (!options.ok) return { problems: options.problems, findings: [], picture: '', files: [] };

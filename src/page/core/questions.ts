@@ -14,6 +14,7 @@ import type {
   SketchAnswer,
 } from './drawn-questions.ts';
 import type { ShopAnswer, ShopChange, ShopChanged, StripsAnswer } from './shop-questions.ts';
+import type { ModelAnswer } from './model-questions.ts';
 
 /** What the page asks of the core, which works beside it, and what it gets. */
 export interface Questions {
@@ -23,6 +24,8 @@ export interface Questions {
   familyPicture: { readonly ask: string; readonly answer: string };
   /** The job as far as it can be read. */
   job: { readonly ask: Texts; readonly answer: JobAnswer };
+  /** The picture of one blank, before anything is looked at but its shape; `null` where there is none. */
+  shape: { readonly ask: ShapeAsk; readonly answer: BlankAnswer['flat'] | null };
   /** One part of it: its fields, and its blanks without the plan, which takes longer. */
   part: { readonly ask: PartAsk; readonly answer: PartAnswer };
   /** The same with the order of folds, and how well it is likely to fit. */
@@ -37,6 +40,10 @@ export interface Questions {
   holeWays: { readonly ask: HoleAsk; readonly answer: HoleWays | null };
   /** A DXF that is to be cut for a part, folded up and compared with what was asked. */
   proved: { readonly ask: ProveAsk; readonly answer: ProvedAnswer };
+  /** The part, or the whole that it is welded to, as panels on hinges; by its plan where it is planned. */
+  model: { readonly ask: ModelAsk; readonly answer: ModelAnswer | null };
+  /** The machine's section in the middle of a stroke, as an SVG element; none of one by hand. */
+  section: { readonly ask: SectionAsk; readonly answer: string | null };
   /** Other designs of a part that the shop can fold; it takes some seconds. */
   redesigns: { readonly ask: PartAsk; readonly answer: readonly RedesignAnswer[] };
   /** The files of a part. */
@@ -74,6 +81,27 @@ export interface FoldedAsk extends PartAsk {
   readonly blank: number;
   /** Where it is seen from: degrees about the upright axis, and up; `null` for where most is seen. */
   readonly from: readonly [sideDeg: number, riseDeg: number] | null;
+  /** How many strokes of its plan are made, in parts of one too; `null` for all folds. */
+  readonly strokes: number | null;
+}
+
+export interface ShapeAsk extends PartAsk {
+  readonly blank: number;
+}
+
+export interface ModelAsk extends PartAsk {
+  readonly blank: number;
+  /** Whether the whole set is asked for, in place of one piece of it. */
+  readonly isSet: boolean;
+  /** Whether the order of folds is to be that of the plan, which takes longer. */
+  readonly isPlanned: boolean;
+}
+
+export interface SectionAsk extends PartAsk {
+  readonly blank: number;
+  /** The stroke of the plan, from 0, and how far it is, from 0 to 1. */
+  readonly stroke: number;
+  readonly share: number;
 }
 
 export interface FilesAsk extends PartAsk {
@@ -148,6 +176,8 @@ export interface BlankAnswer extends Pick<
   /** Steps of the plan, or what stands in their way. */
   readonly steps: readonly StepAnswer[];
   readonly machine: string | null;
+  /** Whether it is a piece of a set that is welded to a whole. */
+  readonly isOfSet: boolean;
 }
 
 /** One stroke: lines each with the word that they are found by, and pictures with their titles. */

@@ -7,3 +7,4 @@ export const THUMB = { widthMm: 60, heightMm: 44 };
 export const SKETCH = { widthMm: 110, heightMm: 84 };
 export const MACHINE = { widthMm: 90, heightMm: 84 };
 export const STEP = { widthMm: 92, heightMm: 72 };
+export const SECTION = { widthMm: 100, heightMm: 78 };

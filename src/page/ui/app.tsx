@@ -5,7 +5,8 @@ import { Conflict } from './conflict.tsx';
 import { JobView } from './job-view.tsx';
 import { PartView } from './part-view.tsx';
 import { ShopView } from './shop-view.tsx';
-import { broken, place, start } from './state.ts';
+import { startSaving } from './saving.ts';
+import { broken, place, startAsking } from './state.ts';
 import { TopBar } from './top-bar.tsx';
 
 const VIEWS = { job: JobView, add: AddView, part: PartView, shop: ShopView, check: CheckView };
@@ -35,4 +36,4 @@ const App = () => {
 
 const root = document.querySelector('#root');
 if (root !== null) render(<App />, root);
-void start();
+void startSaving().then(startAsking);

@@ -1,50 +1,136 @@
-import { settle, jobText, theirs } from './state.ts';
+import { signal } from '@preact/signals';
+import { joined, type Stretch, stretchesOf, type Taken } from '../model/merge.ts';
+import { conflict, settle } from './saving.ts';
+import { jobText } from './state.ts';
 
-/** Lines of two texts beside each other: those that only one of them has are marked. */
-const LineByLine = ({ mine, other }: { readonly mine: string; readonly other: string }) => {
-  const mineLines = new Set(mine.split('\n'));
-  const otherLines = new Set(other.split('\n'));
-  const side = (text: string, known: ReadonlySet<string>, title: string) => (
-    <div>
-      <h3>{title}</h3>
-      <pre class="lines">
-        {text
-          .split('\n')
-          .map((line, i) =>
-            known.has(line) ? (
-              <span key={i}>{`  ${line}\n`}</span>
-            ) : (
-              <mark key={i}>{`> ${line}\n`}</mark>
-            ),
-          )}
-      </pre>
-    </div>
-  );
+/** What is taken of each place that both changed, by its number among them. */
+const taken = signal<ReadonlyMap<number, Taken>>(new Map());
+
+const CHOICES = [
+  ['mine', 'mine'],
+  ['theirs', 'theirs'],
+  ['both', 'both, mine first'],
+] as const;
+
+/** Lines about a change that are shown with it. */
+const AROUND = 2;
+
+/** The two texts line by line: where both changed the same lines, one is chosen. */
+const LineByLine = ({ stretches }: { readonly stretches: readonly Stretch[] }) => {
+  let asked = 0;
   return (
-    <div class="beside">
-      {side(mine, otherLines, 'On this page')}
-      {side(other, mineLines, 'In the file')}
+    <div class="merge">
+      {stretches.map((stretch, i) => {
+        if (stretch.kind === 'agreed')
+          return <Agreed key={i} lines={stretch.lines} isFirst={i === 0} />;
+        const number = asked++;
+        const which = taken.value.get(number) ?? 'mine';
+        return (
+          <fieldset key={i} class="asked">
+            <legend>Changed here and elsewhere, place {number + 1}</legend>
+            <div class="beside">
+              <Side title="On this page" lines={stretch.mine} isTaken={which !== 'theirs'} />
+              <Side title="In the file" lines={stretch.theirs} isTaken={which !== 'mine'} />
+            </div>
+            <div class="row">
+              {CHOICES.map(([value, words]) => (
+                <label key={value} class="tick">
+                  <input
+                    type="radio"
+                    name={`taken-${number}`}
+                    checked={which === value}
+                    onChange={() => {
+                      taken.value = new Map([...taken.value, [number, value]]);
+                    }}
+                  />
+                  Take {words}
+                </label>
+              ))}
+            </div>
+          </fieldset>
+        );
+      })}
     </div>
   );
 };
 
+const Side = ({
+  title,
+  lines,
+  isTaken,
+}: {
+  readonly title: string;
+  readonly lines: readonly string[];
+  readonly isTaken: boolean;
+}) => (
+  <div>
+    <h3>
+      {title}
+      {isTaken ? ' (taken)' : ''}
+    </h3>
+    <pre>{isTaken ? <mark>{lines.join('\n')}</mark> : lines.join('\n')}</pre>
+  </div>
+);
+
+/** Lines that go without asking; of many, those next to what is asked. */
+const Agreed = ({
+  lines,
+  isFirst,
+}: {
+  readonly lines: readonly string[];
+  readonly isFirst: boolean;
+}) => {
+  const shown =
+    lines.length <= 2 * AROUND + 1
+      ? lines
+      : [...(isFirst ? [] : lines.slice(0, AROUND)), '...', ...lines.slice(-AROUND)];
+  return <pre class="agreed">{shown.join('\n')}</pre>;
+};
+
 /** What is asked when the job file was changed by somebody else while it was open here. */
 export const Conflict = () => {
-  const other = theirs.value;
+  const other = conflict.value;
   if (other === undefined) return null;
+  const stretches = stretchesOf(other.base, jobText.value, other.theirs);
+  const asked = stretches.filter(({ kind }) => kind === 'asked').length;
+  const go = (text: string, words: string): void => {
+    taken.value = new Map();
+    settle(text, words);
+  };
   return (
     <section class="said warn" role="alert">
       <h2>The job file was changed elsewhere</h2>
-      <p>Nothing is lost: both are here. Choose which one goes on; Undo brings the other back.</p>
+      <p>
+        Nothing is lost: both are here.{' '}
+        {asked === 0
+          ? 'No line was changed in both.'
+          : `${asked === 1 ? 'One place was' : `${asked} places were`} changed in both.`}{' '}
+        Undo goes back to what was on this page.
+      </p>
       <div class="row">
-        <button type="button" onClick={() => settle(jobText.value, 'kept this page')}>
+        <button
+          type="button"
+          class="main"
+          onClick={() =>
+            go(
+              joined(stretches, (i) => taken.value.get(i) ?? 'mine'),
+              'joined with the file as changed elsewhere',
+            )
+          }
+        >
+          Line by line, as below
+        </button>
+        <button type="button" onClick={() => go(jobText.value, 'kept this page')}>
           Keep what is on this page
         </button>
-        <button type="button" onClick={() => settle(other, 'took the file as changed elsewhere')}>
+        <button
+          type="button"
+          onClick={() => go(other.theirs, 'took the file as changed elsewhere')}
+        >
           Take what is in the file
         </button>
       </div>
-      <LineByLine mine={jobText.value} other={other} />
+      <LineByLine stretches={stretches} />
     </section>
   );
 };

@@ -5,7 +5,8 @@ import { Sheets } from './sheets.tsx';
 import { PartCard, stateOf } from './part-card.tsx';
 import { lengthText, unit } from './units.ts';
 import { ProblemLine } from './said.tsx';
-import { change, job, jobText, parts, partsOf, saveNow, store, written } from './state.ts';
+import { saveNow, store } from './saving.ts';
+import { change, job, jobText, parts, partsOf, written } from './state.ts';
 
 const Measurements = () => {
   const list = Object.entries(written.value?.measurements ?? {});

@@ -1,24 +1,19 @@
-import { signal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
 import type { BlankAnswer } from '../core/questions.ts';
 import type { Mend } from '../../model/mend.ts';
 import { Fields } from './fields.tsx';
 import { Fit } from './fit.tsx';
 import { Flat } from './flat.tsx';
+import { Folded, titleOf } from './folded.tsx';
 import { setInput } from './inputs.ts';
 import { wordsOf } from '../model/words-of.ts';
 import { Papers } from './papers.tsx';
 import { Redesigns } from './redesigns.tsx';
 import { mendWords, Said } from './said.tsx';
-import { isNarrow, isOneColumn, jobText, partAsk, parts, partsOf, place, quick } from './state.ts';
+import { chosen, isNarrow, isOneColumn, parts, partsOf, place } from './state.ts';
 import { sketches, useSketches } from './sketch-state.ts';
 import { Sketches } from './sketches.tsx';
 import { wordOf } from '../model/word-of.ts';
-import { Svg } from './svg.tsx';
 import { Steps } from './steps.tsx';
-
-/** Which of several blanks is looked at. */
-const chosen = signal(0);
 
 const TABS = [
   ['measures', 'Measures'],
@@ -27,99 +22,9 @@ const TABS = [
   ['steps', 'Steps'],
 ] as const;
 
-const titleOf = ({ name, piece, hand }: BlankAnswer): string => `${piece ?? name}, ${hand}`;
-
-const folded = signal<string | null>(null);
-const from = signal<readonly [number, number] | null>(null);
-
-const askFolded = async (): Promise<void> => {
-  const answer = await quick.ask('folded', {
-    ...partAsk(place.value.part),
-    blank: chosen.value,
-    from: from.value,
-  });
-  if (answer !== undefined) folded.value = answer;
-};
-
-/** Degrees that a press turns the part by. */
-const TURN_DEG = 30;
-/** Where turning begins from: to the right of the front and a little above. */
-const BEGIN: readonly [number, number] = [-60, 25];
-
-/** Where the part was taken hold of, to turn it by dragging. */
-let grip: readonly [number, number] | undefined;
-const DEG_A_PIXEL = 0.5;
-
-const turn = (side: number, up: number): void => {
-  const [s, u] = from.value ?? BEGIN;
-  from.value = [s + side, Math.max(-80, Math.min(80, u + up))];
-};
-
-const Folded = ({ blank }: { readonly blank: BlankAnswer }) => {
-  useEffect(() => {
-    void askFolded();
-  }, [jobText.value, chosen.value, from.value, isNarrow.value]);
-  const [x, y, z] = blank.folded?.sizeMm ?? [0, 0, 0];
-  return (
-    <div>
-      {folded.value === null ? (
-        <p class="empty">Nothing to fold up while a finding stops the part.</p>
-      ) : (
-        <div
-          class="turned"
-          onPointerDown={(e) => {
-            e.currentTarget.setPointerCapture(e.pointerId);
-            grip = [e.clientX, e.clientY];
-          }}
-          onPointerMove={(e) => {
-            if (grip === undefined) return;
-            turn((grip[0] - e.clientX) * DEG_A_PIXEL, (e.clientY - grip[1]) * DEG_A_PIXEL);
-            grip = [e.clientX, e.clientY];
-          }}
-          onPointerUp={() => {
-            grip = undefined;
-          }}
-        >
-          <Svg
-            picture={folded.value}
-            label={`${titleOf(blank)} folded: ${x.toFixed(1)} by ${y.toFixed(1)} by ${z.toFixed(1)} mm outside`}
-          />
-        </div>
-      )}
-      <div class="row small">
-        <button type="button" onClick={() => turn(-TURN_DEG, 0)}>
-          Turn left
-        </button>
-        <button type="button" onClick={() => turn(TURN_DEG, 0)}>
-          Turn right
-        </button>
-        <button type="button" onClick={() => turn(0, TURN_DEG)}>
-          From higher
-        </button>
-        <button type="button" onClick={() => turn(0, -TURN_DEG)}>
-          From lower
-        </button>
-        <button
-          type="button"
-          onClick={() => {
-            from.value = null;
-          }}
-        >
-          Best view
-        </button>
-      </div>
-      {blank.folded !== null && (
-        <p class="facts">
-          Outside {x.toFixed(1)} x {y.toFixed(1)} x {z.toFixed(1)} mm
-        </p>
-      )}
-    </div>
-  );
-};
-
 const Picture = ({ blank }: { readonly blank: BlankAnswer }) => {
   const { tab } = place.value;
-  if (tab === 'folded') return <Folded blank={blank} />;
+  if (tab === 'folded') return <Folded blank={blank} at={chosen.value} />;
   if (tab === 'steps') return <Steps blank={blank} />;
   return <Flat blank={blank} index={place.value.part} at={chosen.value} />;
 };

@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals';
 import type { ShopAnswer, ShopChange } from '../core/shop-questions.ts';
-import { quick, shopText, store } from './state.ts';
+import { store } from './saving.ts';
+import { quick, shopText } from './state.ts';
 
 /** The shop as it is read; the built-in one where there is no file. */
 export const shop = signal<ShopAnswer | undefined>(undefined);

@@ -4,7 +4,6 @@ import type { CutListResult } from '../../contract/cut-list.ts';
 import { changed, type History, redone, startOf, undone } from '../model/history.ts';
 import { EMPTY_JOB, jobValue } from '../model/job-text.ts';
 import { Core } from './ask.ts';
-import { findStore, type Store } from './store.ts';
 
 /** Everything that the page shows is one of these, or follows from them. */
 
@@ -14,8 +13,6 @@ const codeOfCore = (): string => document.querySelector('#core')?.textContent ??
 export const quick = new Core(codeOfCore());
 /** Works at what takes longer: orders of folds, papers, whole jobs. */
 export const slow = new Core(codeOfCore());
-
-export const store: Store = findStore();
 
 const history = signal<History>(startOf(EMPTY_JOB));
 export const jobText = computed(() => history.value.text);
@@ -52,6 +49,11 @@ export const change = (text: string, words: string, of?: string): void => {
   history.value = changed(history.value, text, { words, of: of ?? '', joins: of !== undefined });
 };
 
+/** Begins with the text that is kept: there is nothing to undo yet. */
+export const begin = (text: string): void => {
+  history.value = startOf(text);
+};
+
 export const undo = (): void => {
   history.value = undone(history.value);
 };
@@ -70,6 +72,9 @@ export const parts = signal<ReadonlyMap<number, PartAnswer>>(new Map());
 export const cutlist = signal<CutListResult | null>(null);
 /** A mistake of ours, told rather than hidden. */
 export const broken = signal<string | undefined>(undefined);
+
+/** Which of several blanks is looked at. */
+export const chosen = signal(0);
 
 // Where the page is.
 export interface Place {
@@ -92,42 +97,8 @@ addEventListener('hashchange', () => {
   place.value = placeOf(location.hash);
 });
 
-// How saving goes.
-export type SaveState = 'saved' | 'saving' | 'changed outside' | { readonly refused: string };
-export const saving = signal<SaveState>('saved');
-/** What the file says after somebody else changed it. */
-export const theirs = signal<string | undefined>(undefined);
-let stamp = '';
-let keptText = '';
-
-/** Milliseconds of rest before the job is saved, and before what takes longer is asked for. */
-const SAVE_REST = 700;
+/** Milliseconds of rest before what takes longer is asked for. */
 const PLAN_REST = 500;
-
-export const saveNow = async (): Promise<void> => {
-  const text = jobText.value;
-  if (text === keptText || theirs.value !== undefined) return;
-  saving.value = 'saving';
-  const saved = await store.saveJob(text, stamp);
-  if (saved.how === 'saved') {
-    [stamp, keptText] = [saved.stamp, text];
-    saving.value = 'saved';
-    if (jobText.value !== text) void saveNow();
-  } else if (saved.how === 'changed') {
-    stamp = saved.stamp;
-    theirs.value = saved.theirs;
-    saving.value = 'changed outside';
-  } else saving.value = { refused: saved.why };
-};
-
-/** Goes on with one of two texts, after the file was changed outside. */
-export const settle = (text: string, words: string): void => {
-  keptText = theirs.value ?? keptText;
-  theirs.value = undefined;
-  saving.value = 'saved';
-  change(text, words);
-  void saveNow();
-};
 
 const told = (error: unknown): void => {
   broken.value = error instanceof Error ? error.message : String(error);
@@ -172,8 +143,25 @@ const askJob = async (): Promise<void> => {
 /** The part of the page: at once what is quick, and the rest after a rest. */
 const askPart = async (index: number): Promise<void> => {
   const asked = texts();
+  void askShape(index);
   const answer = await quick.ask('part', partAsk(index));
   if (answer !== undefined && asked.job === jobText.value) put(index, keepingPlan(index, answer));
+};
+
+/** The blank of a part that is known, drawn anew before anything else is looked at. */
+const askShape = async (index: number): Promise<void> => {
+  const asked = texts();
+  const known = parts.value.get(index);
+  if (place.value.tab !== 'flat' || known === undefined) return;
+  const blank = Math.min(chosen.value, known.blanks.length - 1);
+  const flat = await quick.ask('shape', { ...partAsk(index), blank });
+  const now = parts.value.get(index);
+  if (flat === undefined || flat === null || now === undefined) return;
+  if (asked.job !== jobText.value) return;
+  put(index, {
+    ...now,
+    blanks: now.blanks.map((one, i) => (i === blank ? { ...one, flat } : one)),
+  });
 };
 
 /** Until the new plan is there, nothing is told of folding; the rest is new at once. */
@@ -219,23 +207,9 @@ const askAll = async (): Promise<void> => {
   if (list !== undefined && asked.job === jobText.value) cutlist.value = list;
 };
 
-/** Reads what is kept, and begins to follow every change. */
-export const start = async (): Promise<void> => {
-  try {
-    const opened = await store.open();
-    [stamp, keptText] = [opened.stamp, opened.job];
-    fileName.value = opened.name;
-    shopText.value = opened.shop;
-    history.value = startOf(opened.job);
-  } catch (error) {
-    saving.value = { refused: error instanceof Error ? error.message : String(error) };
-  }
-  const toSave = afterRest(SAVE_REST);
+/** Begins to ask the core about every change. */
+export const startAsking = async (): Promise<void> => {
   const toPlan = afterRest(PLAN_REST);
-  effect(() => {
-    void jobText.value;
-    toSave(() => void saveNow());
-  });
   effect(() => {
     void [jobText.value, shopText.value];
     askJob().catch(told);

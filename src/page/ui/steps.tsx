@@ -1,26 +1,32 @@
-import { signal } from '@preact/signals';
+import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { BlankAnswer } from '../core/questions.ts';
 import { Svg } from './svg.tsx';
+import { doneOf, tick } from './ticks.ts';
 
-const at = signal(0);
-const done = signal<ReadonlySet<string>>(new Set());
-
-/** Keeps the screen of a phone awake while the steps are shown, where the browser can. */
+/**
+ * Keeps the screen of a phone awake while the steps are shown, where the browser can. A lock is let go
+ * by the browser when another page is looked at, so it is taken again afterwards.
+ */
 const useAwake = (): void => {
   useEffect(() => {
     let lock: WakeLockSentinel | undefined;
     let isLeft = false;
-    void navigator.wakeLock
-      ?.request('screen')
-      .then((got) => {
-        lock = got;
-        if (isLeft) void got.release();
-      })
-      // Without leave the screen goes dark as it always does.
-      .catch(() => undefined);
+    const take = async (): Promise<void> => {
+      if (document.visibilityState !== 'visible' || lock?.released === false) return;
+      try {
+        lock = await navigator.wakeLock?.request('screen');
+      } catch {
+        // Without leave the screen goes dark as it always does.
+      }
+      if (isLeft) void lock?.release();
+    };
+    const onTurned = (): void => void take();
+    onTurned();
+    document.addEventListener('visibilitychange', onTurned);
     return () => {
       isLeft = true;
+      document.removeEventListener('visibilitychange', onTurned);
       void lock?.release();
     };
   }, []);
@@ -28,8 +34,7 @@ const useAwake = (): void => {
 
 /** The folds in their order, one a screen, to be ticked off at the machine. */
 export const Steps = ({ blank }: { readonly blank: BlankAnswer }) => {
-  useAwake();
-  const { steps, machine, foldPlan, bends } = blank;
+  const { steps, foldPlan, bends } = blank;
   if (bends.length === 0) return <p class="empty">There is nothing to fold.</p>;
   if (steps.length === 0)
     return (
@@ -39,25 +44,41 @@ export const Steps = ({ blank }: { readonly blank: BlankAnswer }) => {
           : 'No order of folds is known here: see what is said below.'}
       </p>
     );
+  return <OneStep key={`${blank.name} ${blank.hand}`} blank={blank} />;
+};
+
+const OneStep = ({ blank }: { readonly blank: BlankAnswer }) => {
+  useAwake();
+  const { steps, machine, foldPlan } = blank;
+  const isPlan = foldPlan?.feasible === true;
+  const done = isPlan ? doneOf(blank) : new Set<number>();
+  const isFirst = (i: number): boolean => !done.has(i);
+  // It goes on where it was left: at the first that is not done.
+  const at = useSignal(Math.max(0, steps.map((_, i) => i).findIndex(isFirst)));
   const i = Math.min(at.value, steps.length - 1);
   const step = steps[i];
   if (step === undefined) return null;
-  const key = `${blank.name} ${step.title}`;
-  const isDone = done.value.has(key);
-  const tick = (): void => {
-    const next = new Set(done.value);
-    if (isDone) next.delete(key);
-    else next.add(key);
-    done.value = next;
-    if (!isDone && i + 1 < steps.length) at.value = i + 1;
+  const go = (to: number): void => {
+    at.value = to;
+    document.querySelector('.step')?.scrollIntoView();
+  };
+  const onDone = (): void => {
+    tick(blank, i);
+    if (!done.has(i) && i + 1 < steps.length) go(i + 1);
   };
   return (
     <section class="step" aria-label={`Step ${i + 1} of ${steps.length}`}>
       <p class="facts">
-        On {machine}. Step {i + 1} of {steps.length}
-        {isDone ? ', done' : ''}
+        {isPlan
+          ? `On ${machine ?? ''}. Step ${i + 1} of ${steps.length}`
+          : `What prevents it, ${i + 1} of ${steps.length}`}
+        {isPlan ? `, ${done.size} done` : ''}
       </p>
-      <h2>{step.title}</h2>
+      {isPlan && <Marks of={steps.length} at={i} done={done} onGo={go} />}
+      <h2>
+        {step.title}
+        {done.has(i) ? ' (done)' : ''}
+      </h2>
       <dl class="lines">
         {step.lines.map(([word, line]) => (
           <div key={word + line}>
@@ -77,17 +98,46 @@ export const Steps = ({ blank }: { readonly blank: BlankAnswer }) => {
           </figure>
         ))}
       </div>
-      <div class="row">
-        <button type="button" disabled={i === 0} onClick={() => (at.value = i - 1)}>
-          Step before
+      <div class="row at-hand">
+        <button type="button" disabled={i === 0} onClick={() => go(i - 1)}>
+          {isPlan ? 'Step before' : 'Before'}
         </button>
-        <button type="button" class="main" onClick={tick}>
-          {isDone ? 'Not done after all' : 'Done'}
-        </button>
-        <button type="button" disabled={i + 1 === steps.length} onClick={() => (at.value = i + 1)}>
-          Next step
+        {isPlan && (
+          <button type="button" class="main" onClick={onDone}>
+            {done.has(i) ? 'Not done after all' : 'Done'}
+          </button>
+        )}
+        <button type="button" disabled={i + 1 === steps.length} onClick={() => go(i + 1)}>
+          {isPlan ? 'Next step' : 'Next'}
         </button>
       </div>
     </section>
   );
 };
+
+/** All steps in a row, those that are done marked. */
+const Marks = ({
+  of,
+  at,
+  done,
+  onGo,
+}: {
+  readonly of: number;
+  readonly at: number;
+  readonly done: ReadonlySet<number>;
+  readonly onGo: (to: number) => void;
+}) => (
+  <div class="row marks" role="group" aria-label="Steps">
+    {Array.from({ length: of }, (_, i) => (
+      <button
+        key={i}
+        type="button"
+        aria-current={i === at ? 'step' : undefined}
+        aria-label={`Step ${i + 1}${done.has(i) ? ', done' : ''}`}
+        onClick={() => onGo(i)}
+      >
+        {done.has(i) ? '✓' : ''} {i + 1}
+      </button>
+    ))}
+  </div>
+);

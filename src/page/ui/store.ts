@@ -1,5 +1,6 @@
 import { EMPTY_JOB } from '../model/job-text.ts';
 import type { Opened, Saved } from '../model/kept.ts';
+import { shortOf } from '../model/short-of.ts';
 
 /** Where the job and the shop are kept. */
 export interface Store {
@@ -33,6 +34,9 @@ export const findStore = (): Store => {
   return browserStore();
 };
 
+/** Bytes that a browser sends on behalf of a page that is gone; fewer than it may. */
+const KEPT_ALIVE = 30_000;
+
 const GONE =
   'The server cannot be reached. What you typed is kept in this page: start blankwright page again, or download the job.';
 
@@ -45,6 +49,8 @@ const serverStore = (token: string): Store => {
         ...(body !== undefined && { 'content-type': 'application/json' }),
       },
       ...(body !== undefined && { body: JSON.stringify(body) }),
+      // What is small enough is sent even if the page is closed meanwhile.
+      keepalive: body !== undefined && JSON.stringify(body).length < KEPT_ALIVE,
     });
   const save = async (path: string, body: unknown): Promise<Saved> => {
     try {
@@ -78,13 +84,6 @@ const kept = (): Omit<Opened, 'stamp'> | null =>
     'stamp'
   > | null;
 
-/** A short text that differs from that of another text, to keep saved pages apart in one browser. */
-const shortOf = (text: string): string => {
-  let sum = 5381;
-  for (const letter of text) sum = (sum * 33 + (letter.codePointAt(0) ?? 0)) % 4_294_967_296;
-  return sum.toString(36);
-};
-
 /** Keeps the texts in the browser, for a page that was opened as a file. */
 const browserStore = (): Store => {
   const first = kept();
@@ -92,7 +91,7 @@ const browserStore = (): Store => {
   const keep = (key: string, text: string): Saved => {
     try {
       localStorage.setItem(`blankwright.${key}${own}`, text);
-      return { how: 'saved', stamp: '' };
+      return { how: 'saved', stamp: text };
     } catch {
       return {
         how: 'refused',
@@ -107,16 +106,25 @@ const browserStore = (): Store => {
       return null;
     }
   };
+  const jobNow = (): string => inBrowser('job') ?? first?.job ?? EMPTY_JOB;
   return {
     hasServer: false,
     open: () =>
       Promise.resolve({
-        job: inBrowser('job') ?? first?.job ?? EMPTY_JOB,
+        job: jobNow(),
         shop: inBrowser('shop') ?? first?.shop ?? null,
         name: first?.name ?? 'job.yaml',
-        stamp: '',
+        stamp: jobNow(),
       }),
-    saveJob: (text) => Promise.resolve(keep('job', text)),
+    // Another page of this browser may have the same job open.
+    saveJob: (text, stamp) => {
+      const there = jobNow();
+      return Promise.resolve(
+        there !== stamp && there !== text
+          ? { how: 'changed', theirs: there, stamp: there }
+          : keep('job', text),
+      );
+    },
     saveShop: (text) => Promise.resolve(keep('shop', text)),
     make: undefined,
   };

@@ -2,17 +2,8 @@ import { useEffect } from 'preact/hooks';
 import { download } from './download.ts';
 import { look, LOOKS } from './looks.ts';
 import { setUnit, unit } from './units.ts';
-import {
-  fileName,
-  jobText,
-  place,
-  redo,
-  redoWords,
-  saving,
-  store,
-  undo,
-  undoWords,
-} from './state.ts';
+import { saving, store } from './saving.ts';
+import { fileName, jobText, place, redo, redoWords, undo, undoWords } from './state.ts';
 
 const LINKS = [
   ['#/', 'Job', 'job'],

@@ -62,6 +62,10 @@ const sectionCells = (scene: FoldScene, size: CellSize): FoldCell[] => {
   ];
 };
 
+/** The section of a stroke on its way, in the room that the whole stroke takes. */
+export const movingSection = (now: FoldScene, whole: FoldScene, size: CellSize): Picture =>
+  cell('', sectionItems(now, 'after', sectionFrame(whole, size), isNamed(size)), size).picture;
+
 const checkCell = (scene: FoldScene, size: CellSize): FoldCell[] =>
   scene.step === undefined
     ? []

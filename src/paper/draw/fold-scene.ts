@@ -86,20 +86,47 @@ export const foldScenes = (
   let made = 0;
   return moves.map((move, i) => {
     const step = plan.steps[i] as FoldStep;
-    const stroke = lattice.strokes[move.stroke] as Stroke;
-    // The picture shows how far the metal is turned, whatever the dial reads.
-    const swingDeg = step.stopAtDeg - (step.stop?.offsetDeg ?? 0);
-    const scene = sceneOf(lattice, machine, drawn, {
-      ...move,
-      made,
-      swingDeg,
-      dieDeg: Math.min(swingDeg, bentFold(lattice.net, stroke).angleDeg),
-      keepsDeg: step.card.keepsDeg,
-      packerMm: step.packerMm,
-    });
-    made |= stroke.bits;
+    const scene = sceneOf(lattice, machine, drawn, stopOf(lattice, move, made, step));
+    made |= (lattice.strokes[move.stroke] as Stroke).bits;
     return { ...scene, step };
   });
+};
+
+/** A stroke where it stops. */
+const stopOf = (lattice: Lattice, move: Move, made: number, step: FoldStep): Moment => {
+  // The picture shows how far the metal is turned, whatever the dial reads.
+  const swingDeg = step.stopAtDeg - (step.stop?.offsetDeg ?? 0);
+  const { angleDeg } = bentFold(lattice.net, lattice.strokes[move.stroke] as Stroke);
+  return {
+    ...move,
+    made,
+    swingDeg,
+    dieDeg: Math.min(swingDeg, angleDeg),
+    keepsDeg: step.card.keepsDeg,
+    packerMm: step.packerMm,
+  };
+};
+
+/**
+ * One stroke of a plan on its way, a share from 0 to 1 of it: as the scene of it, `after` being that
+ * moment, and the whole stroke for the room that its picture takes. `undefined` for a step that is
+ * made by hand.
+ */
+export const strokeOnItsWay = (
+  { answer: { lattice, moves }, machine, plan }: PartPlan,
+  drawn: PartDrawn,
+  number: number,
+  share: number,
+): { readonly now: FoldScene; readonly whole: FoldScene } | undefined => {
+  const move = moves[number];
+  if (move === undefined) return undefined;
+  const bitsOf = (one: Move): number => (lattice.strokes[one.stroke] as Stroke).bits;
+  const made = moves.slice(0, number).reduce((bits, one) => bits | bitsOf(one), 0);
+  const stop = stopOf(lattice, move, made, plan.steps[number] as FoldStep);
+  const whole = sceneOf(lattice, machine, drawn, stop);
+  const swingDeg = whole.startDeg + (stop.swingDeg - whole.startDeg) * share;
+  const moment = { ...stop, swingDeg, dieDeg: Math.min(swingDeg, stop.dieDeg) };
+  return { now: share === 1 ? whole : sceneOf(lattice, machine, drawn, moment), whole };
 };
 
 /**

@@ -11,7 +11,7 @@ import type { Part } from '../../model/part.ts';
 import { withShop } from '../../shop/values.ts';
 import type { Context, UnplannedBlank } from './context.ts';
 import { type FilledOptions, takenOptions } from './make-options.ts';
-import { partFindings } from './part-findings.ts';
+import { foldFindings, partFindings } from './part-findings.ts';
 import { tellerOf } from './part-told.ts';
 
 type Raw = Readonly<Record<string, unknown>>;
@@ -105,7 +105,11 @@ function stopsOf(
     const flat = flattenSound(part, context.values.rule);
     return flat.outline.length === 0
       ? flat.findings
-      : [...flat.findings, ...partFindings(context, part, flat, undefined, 'stops')];
+      : [
+          ...flat.findings,
+          ...partFindings(context, part, flat, 'stops'),
+          ...foldFindings(context, part, flat, undefined),
+        ];
   };
   const found = hasStop(context.findings)
     ? context.findings

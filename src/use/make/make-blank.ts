@@ -3,7 +3,7 @@ import { datumFor } from '../../paper/sizes/datum-asked.ts';
 import { flattenSound } from '../../flatten/flatten.ts';
 import { foldedSizeMm } from '../../fold/size.ts';
 import { askedOf } from '../../measure/asked-part.ts';
-import { hasStop } from '../../model/finding.ts';
+import { type Finding, hasStop } from '../../model/finding.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import { mirrorPart } from '../../model/mirror.ts';
 import { mirrorStanding } from '../../model/standing.ts';
@@ -13,14 +13,15 @@ import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import { otherHandOf } from '../../plan/of-part/other-plans.ts';
 import { planOnShop } from '../../plan/of-part/shop-plan.ts';
 import type { LaidFlat, MadePart, StoppedPart } from '../made-part.ts';
+import type { BlankStage } from './blank-stage.ts';
 import type { Blank, Context, UnplannedBlank } from './context.ts';
 import { cutFiles, dxfText } from '../outputs/cut-files.ts';
 import { type DrawnPart, drawPart } from './part-drawing.ts';
-import { partFindings } from './part-findings.ts';
+import { foldFindings, partFindings } from './part-findings.ts';
 import { fitOfBlank } from '../fit/part-fit.ts';
 import { headOf, type PartHead } from './part-head.ts';
 import { partNotes } from './part-notes.ts';
-import { proofOf } from './part-proof.ts';
+import { type Proved, proofOf, provedDxf } from './part-proof.ts';
 import { bendResult, blankResult } from './part-result.ts';
 
 /**
@@ -55,7 +56,23 @@ export const plannedOnce = (
 };
 
 /** One blank in one hand, made as far as its findings allow. */
-export function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart {
+export const makeBlank = (context: Context, hand: Hand, blank: Blank): MadePart => {
+  const stages = blankInStages(context, hand, blank);
+  for (;;) {
+    const { done, value } = stages.next();
+    if (done === true) return value;
+  }
+};
+
+/**
+ * The same in stages, each of which is begun when the next one is asked for: whoever wants no more
+ * leaves it. What is told of a stage is worked out where it is looked at.
+ */
+export function* blankInStages(
+  context: Context,
+  hand: Hand,
+  blank: Blank,
+): Generator<BlankStage, MadePart, undefined> {
   const { values, options, tell } = context;
   const head = headOf(context, hand, blank);
   const left = blank.part;
@@ -64,52 +81,85 @@ export function makeBlank(context: Context, hand: Hand, blank: Blank): MadePart 
   const part = { ...(hand === 'left' ? left : mirrorPart(left)), name: head.top.name };
   const flat = flattenSound(part, values.rule);
   if (flat.outline.length === 0) return unmade(head, tell([...before, ...flat.findings], part));
-  const plan = hasStop(flat.findings) ? undefined : blank.planOf(part, flat);
   const drawn = drawPart(context, head, flat);
   const { datum, findings: onDatum } = datumFor(flat, options.datum);
-  const findings = [
+  const laid = laidFlat(context, hand, blank, { part, flat, datum, drawing: drawn.drawing });
+  const stageOf = (stage: BlankStage['stage'], findings: readonly Finding[]): BlankStage => ({
+    stage,
+    hand,
+    piece: blank.id,
+    laid,
+    blank: blankResult(flat, drawn.cutHoles, datum, values),
+    findings: () => tell(findings, part),
+  });
+  yield stageOf('shape', [...before, ...flat.findings]);
+  const found = partFindings(context, part, flat);
+  const after = [...drawn.findings, ...onDatum, ...partNotes(context, part.folds.length > 0)];
+  const checked = [...before, ...flat.findings, ...found, ...after];
+  yield stageOf('checks', checked);
+  const proof = proofOnce(context, laid, drawn);
+  yield { ...stageOf('proof', checked), proof: () => (hasStop(checked) ? null : proof().proof) };
+  const plan = hasStop(flat.findings) ? undefined : blank.planOf(part, flat);
+  const planned = { ...laid, ...(plan !== undefined && { plan }) };
+  const all = [
     ...before,
     ...flat.findings,
-    ...partFindings(context, part, flat, plan),
-    ...drawn.findings,
-    ...onDatum,
-    ...partNotes(context, part.folds.length > 0),
+    ...found,
+    ...foldFindings(context, part, flat, plan),
+    ...after,
   ];
-  const { cutOnly, dxfVersion, form } = options;
-  const laid: LaidFlat = {
-    part,
-    flat,
-    material: values.material,
-    drawing: drawn.drawing,
-    datum,
-    writing: { cutOnly, dxfVersion, form },
-    ...(plan !== undefined && { plan }),
-    ...(blank.standing !== undefined && {
-      standing: hand === 'left' ? blank.standing : mirrorStanding(blank.standing),
-    }),
-  };
-  return proved(context, { head, blank, laid, drawn, findings });
+  yield { ...stageOf('plan', all), laid: planned };
+  return proved(context, { head, blank, laid: planned, drawn, findings: all, proof });
 }
+
+const laidFlat = (
+  { values, options: { cutOnly, dxfVersion, form } }: Context,
+  hand: Hand,
+  { standing }: Blank,
+  laid: Pick<LaidFlat, 'part' | 'flat' | 'datum' | 'drawing'>,
+): LaidFlat => ({
+  part: laid.part,
+  flat: laid.flat,
+  material: values.material,
+  drawing: laid.drawing,
+  datum: laid.datum,
+  writing: { cutOnly, dxfVersion, form },
+  ...(standing !== undefined && {
+    standing: hand === 'left' ? standing : mirrorStanding(standing),
+  }),
+});
+
+/** The proof of the drawing, made once, when it is first asked for. */
+const proofOnce = (
+  { options }: Context,
+  { part, flat }: LaidFlat,
+  { drawing, cut }: DrawnPart,
+): (() => Proved) => {
+  let written: string | undefined;
+  let proved: Proved | undefined;
+  const dxf = (): string => (written ??= dxfText(drawing, options));
+  return () => (proved ??= provedDxf(dxf, options, askedOf(part, flat, options.kerfMm, cut)));
+};
 
 interface Drawn {
   readonly head: PartHead;
   readonly blank: Blank;
   readonly laid: LaidFlat;
   readonly drawn: DrawnPart;
-  readonly findings: Parameters<typeof proofOf>[0];
+  readonly findings: readonly Finding[];
+  readonly proof: () => Proved;
 }
 
 /** The last stages of a blank that was drawn: its proof, its figures, and how well it fits. */
-function proved(context: Context, { head, blank, laid, drawn, findings }: Drawn): MadePart {
+function proved(
+  context: Context,
+  { head, blank, laid, drawn, findings, proof: prove }: Drawn,
+): MadePart {
   const { options } = context;
   const { top, ...named } = head;
   const { base } = named;
   const { part, flat, datum, plan } = laid;
-  let written: string | undefined;
-  const dxf = (): string => (written ??= dxfText(drawn.drawing, options));
-  const { proof, findings: told } = proofOf(findings, dxf, context, part, () =>
-    askedOf(part, flat, options.kerfMm, drawn.cut),
-  );
+  const { proof, findings: told } = proofOf(findings, context, part, prove);
   const figures = {
     ...top,
     blank: blankResult(flat, drawn.cutHoles, datum, context.values),
@@ -127,7 +177,7 @@ function proved(context: Context, { head, blank, laid, drawn, findings }: Drawn)
     ...named,
     stopped: false,
     ...laid,
-    files: () => cutFiles(base, dxf, drawn.drawing, options),
+    files: () => cutFiles(base, () => prove().dxf, drawn.drawing, options),
   };
 }
 

@@ -6,6 +6,7 @@ import { templateFlaws } from '../../forms/template-flaws.ts';
 import type { MadePart } from '../made-part.ts';
 import { begin, blanksOf } from './begin.ts';
 import { makeBlank, plannedOnce } from './make-blank.ts';
+import type { Blank, Context } from './context.ts';
 import type { FilledOptions } from './make-options.ts';
 
 export type Made =
@@ -23,6 +24,28 @@ export function makeGiven(
   raw: Readonly<Record<string, unknown>>,
   options: FilledOptions,
 ): Made {
+  const started = startMaking(given, raw, options);
+  if (!started.ok) return started;
+  const { context, blanks, hands, ...rest } = started;
+  const parts = hands.flatMap((hand) => blanks.map((blank) => makeBlank(context, hand, blank)));
+  return { parts, ...rest };
+}
+
+/** What is known before the first blank is made: the blanks, their hands, and what is told of all. */
+export type Started =
+  | { readonly ok: false; readonly problems: readonly InputProblem[] }
+  | (Omit<Made & { readonly ok: true }, 'parts'> & {
+      readonly context: Context;
+      readonly blanks: readonly Blank[];
+      readonly hands: readonly Hand[];
+    });
+
+/** Reads the inputs and lets the template build what they describe. */
+export function startMaking(
+  given: Template,
+  raw: Readonly<Record<string, unknown>>,
+  options: FilledOptions,
+): Started {
   const flaws = templateFlaws(given);
   if (flaws.length > 0) return { ok: false, problems: flaws };
   const template = defineTemplate(given);
@@ -32,12 +55,11 @@ export function makeGiven(
   if (!begun.ok) return begun;
   const { context, built } = begun;
   const { values } = context;
-  const hands: readonly Hand[] = values.hand === 'both' ? ['left', 'right'] : [values.hand];
-  const blanks = blanksOf(built, context).map((blank) => plannedOnce(blank, context));
-  const parts = hands.flatMap((hand) => blanks.map((blank) => makeBlank(context, hand, blank)));
   return {
     ok: true,
-    parts,
+    context,
+    blanks: blanksOf(built, context).map((blank) => plannedOnce(blank, context)),
+    hands: values.hand === 'both' ? ['left', 'right'] : [values.hand],
     reports: built.report === undefined ? [] : [{ name: values.name, tables: [], ...built.report }],
     lists: read.lists,
   };

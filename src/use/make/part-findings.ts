@@ -13,15 +13,14 @@ import { seamFindings } from '../../welds/seam-findings.ts';
 import type { Context } from './context.ts';
 
 /**
- * Findings on a part that was laid flat: whether it runs into itself, what the checks say, whether
- * it can be folded. Where stops alone are asked for, what never stops a part is not checked: the
- * reach of a torch to its seams takes longer than all the rest.
+ * Findings on a part that was laid flat: whether it runs into itself, and what the checks say. Where
+ * stops alone are asked for, what never stops a part is not checked: the reach of a torch to its seams
+ * takes longer than all the rest.
  */
 export const partFindings = (
   { values, options }: Context,
   part: Part,
   flat: FlatPattern,
-  plan: PartPlan | undefined,
   wanted: 'all' | 'stops' = 'all',
 ): Finding[] => [
   ...(hasStop(flat.findings)
@@ -41,12 +40,20 @@ export const partFindings = (
     },
     wanted,
   ),
-  ...(options.foldAt === 'service'
+];
+
+/** Findings on how it is folded, by its plan. */
+export const foldFindings = (
+  { values, options }: Context,
+  part: Part,
+  flat: FlatPattern,
+  plan: PartPlan | undefined,
+): readonly Finding[] =>
+  options.foldAt === 'service'
     ? serviceFindings(flat)
     : [
         ...planFindings(plan?.plan, options.foldAt, flat.bends),
         ...(plan?.plan.feasible === true
           ? radiusFindings({ part, bends: flat.bends, rule: values.rule }, plan.machine)
           : []),
-      ]),
-];
+      ];

@@ -11,7 +11,7 @@ import { hasPlanOnShop } from '../../plan/of-part/suggestions.ts';
 import { begin, blanksOf } from './begin.ts';
 import type { Context } from './context.ts';
 import type { FilledOptions } from './make-options.ts';
-import { partFindings } from './part-findings.ts';
+import { foldFindings, partFindings } from './part-findings.ts';
 
 type Raw = Readonly<Record<string, unknown>>;
 
@@ -89,7 +89,11 @@ function designOf(template: Template, raw: Raw, options: FilledOptions): Design 
     if (part === undefined || hasStop(findings)) return undefined;
     const flat = flattenSound(part, context.values.rule);
     if (flat.outline.length === 0 || hasStop(flat.findings)) return undefined;
-    if (hasStop(partFindings(context, part, flat, undefined, 'stops'))) return undefined;
+    const found = [
+      ...partFindings(context, part, flat, 'stops'),
+      ...foldFindings(context, part, flat, undefined),
+    ];
+    if (hasStop(found)) return undefined;
     blanks.push({ id, quantity, part, flat });
   }
   return { raw, context, blanks };

@@ -1,3 +1,4 @@
+import type { FoldShare } from '../../fold/fold-up.ts';
 import type { Picture } from '../../model/picture.ts';
 import type { PartResult } from '../../contract/part.ts';
 import { type Camera, cameraAt } from '../../paper/draw/camera.ts';
@@ -15,7 +16,11 @@ export interface ScreenSize {
 
 /** The blank of a part with its sizes; `undefined` where it did not get as far as a blank. */
 export const sizedFlat = (
-  { flat, datum, result }: MadePart,
+  {
+    flat,
+    datum,
+    result,
+  }: Pick<MadePart, 'flat' | 'datum'> & { readonly result: Pick<PartResult, 'findings'> },
   size: ScreenSize,
 ): DimensionedBlank | undefined =>
   flat === undefined || datum === undefined || flat.outline.length === 0
@@ -41,14 +46,17 @@ export const foldedPicture = (
   {
     from,
     isBare = false,
+    share,
   }: {
     readonly from?: readonly [sideDeg: number, riseDeg: number];
     readonly isBare?: boolean;
+    /** How much of its angle each fold is turned by; all of it when left out. */
+    readonly share?: FoldShare;
   } = {},
 ): Picture | undefined => {
   if (stopped || part === undefined || flat === undefined || result.folded === null)
     return undefined;
-  const mesh = foldedMesh(part, flat, chordFor(result.folded.sizeMm));
+  const mesh = foldedMesh(part, flat, chordFor(result.folded.sizeMm), share);
   if (mesh === undefined) return undefined;
   const camera: Camera | undefined = from === undefined ? undefined : cameraAt(...from);
   return foldedView(mesh, {

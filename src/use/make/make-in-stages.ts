@@ -1,0 +1,55 @@
+import type { Template } from '../../forms/template.ts';
+import type { MadePart } from '../made-part.ts';
+import type { BlankStage, MakeStage } from './blank-stage.ts';
+import { madeFoldable } from './made-foldable.ts';
+import { blankInStages } from './make-blank.ts';
+import { type Made, startMaking } from './make-given.ts';
+import { filledOptions, type MakeOptions } from './make-options.ts';
+
+export type { BlankStage, MakeStage } from './blank-stage.ts';
+
+/** All blanks as far as one stage brings them. */
+export interface MadeStage {
+  readonly stage: Exclude<MakeStage, 'fit'>;
+  /** What the caller calls these inputs, to know an answer that comes too late. */
+  readonly stamp: string;
+  /** Those that are not stopped before, in the order of their hands. */
+  readonly blanks: readonly BlankStage[];
+}
+
+const STAGES = ['shape', 'checks', 'proof', 'plan'] as const;
+
+/**
+ * Makes parts as `makeParts` does, stage by stage: `shape` has the blanks, `checks` what is wrong with
+ * them, `proof` what came of their files, `plan` how they are folded; what is returned at the end is
+ * the finished parts with how well they fit, and the same as `makeParts` gives. A stage is begun when the
+ * next value is asked for, so that whoever asks for no more has stopped the work, and may do something
+ * else between two of them. Problems of the inputs are returned at once. Throws as `makeParts` does.
+ */
+export function* makeInStages(
+  template: Template,
+  raw: Readonly<Record<string, unknown>>,
+  options: MakeOptions = {},
+  stamp = '',
+): Generator<MadeStage, Made, undefined> {
+  const filled = filledOptions(options);
+  const started = startMaking(template, raw, filled);
+  if (!started.ok) return started;
+  const { context, blanks, hands, ...rest } = started;
+  const running = hands.flatMap((hand) =>
+    blanks.map((blank) => blankInStages(context, hand, blank)),
+  );
+  const done = new Map<number, MadePart>();
+  const next = (): BlankStage[] =>
+    running.flatMap((stages, i) => {
+      if (done.has(i)) return [];
+      const { done: isDone, value } = stages.next();
+      if (isDone !== true) return [value];
+      done.set(i, value);
+      return [];
+    });
+  for (const stage of STAGES) yield { stage, stamp, blanks: next() };
+  next();
+  const made: Made = { parts: running.map((_, i) => done.get(i) as MadePart), ...rest };
+  return filled.makeFoldable ? madeFoldable(template, raw, filled, made) : made;
+}

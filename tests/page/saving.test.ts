@@ -1,0 +1,154 @@
+import { readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { hasChromium, openBrowser } from '../helpers/chromium.ts';
+import { tempFolder } from '../helpers/command.ts';
+import { IS_FULL } from '../helpers/extent.ts';
+import { needsOutside } from '../helpers/needs-outside.ts';
+import { servedJob } from './served.ts';
+
+/** What is typed is kept, whatever becomes of the page, the server, the disk or the file meanwhile. */
+
+const PAGE = pathToFileURL(resolve('dist/page.html')).href;
+const JOB = `title: cart
+# of the seat
+parts:
+  - family: bracket-angle
+    inputs:
+      legA: 60
+      # as the old one
+      legB: 40
+      width: 80
+      thickness: 3
+`;
+
+let browser: BrowserContext | undefined;
+beforeAll(async () => {
+  if (hasChromium) browser = await openBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+});
+
+const part = async (url: string, setUp = ''): Promise<Page> => {
+  const page = await (browser as BrowserContext).newPage();
+  if (setUp !== '') await page.addInitScript(setUp);
+  await page.goto(url);
+  await page.waitForSelector('h1');
+  await page.evaluate("location.hash = '#/part/0/flat'");
+  await page.waitForSelector('#in-legA');
+  return page;
+};
+
+const kept = (page: Page): Promise<string> =>
+  page.evaluate<string>("localStorage.getItem('blankwright.job') ?? ''");
+
+const folderWith = (): { readonly folder: string; readonly file: string } => {
+  const folder = tempFolder();
+  const file = join(folder, 'job.yaml');
+  writeFileSync(file, JOB);
+  return { folder, file };
+};
+
+const untilFile = async (file: string, words: string): Promise<void> => {
+  while (!readFileSync(file, 'utf8').includes(words))
+    await new Promise((done) => setTimeout(done, 50));
+};
+
+test('a file that was changed elsewhere is joined with what was typed, line by line', async (ctx) => {
+  needsOutside(ctx, 'Chromium', hasChromium);
+  const { folder, file } = folderWith();
+  const served = await servedJob(folder);
+  const page = await part(served.url);
+  writeFileSync(file, JOB.replace('legB: 40', 'legB: 44').replace('width: 80', 'width: 90'));
+  await page.fill('#in-legA', '72');
+  await page.fill('#in-width', '85');
+  await page.waitForSelector('text=One place was changed in both');
+  await page.check('label:has-text("Take theirs") input');
+  await page.click('text=Line by line, as below');
+  await untilFile(file, 'legA: 72');
+  expect(readFileSync(file, 'utf8')).toBe(
+    JOB.replace('legA: 60', 'legA: 72')
+      .replace('legB: 40', 'legB: 44')
+      .replace('width: 80', 'width: 90'),
+  );
+  await page.close();
+});
+
+test('a server that is gone and back at the same address finds what was typed meanwhile', async (ctx) => {
+  needsOutside(ctx, 'Chromium', hasChromium);
+  const { folder, file } = folderWith();
+  const first = await servedJob(folder);
+  const page = await part(first.url);
+  await first.kill('SIGKILL');
+  await page.fill('#in-legA', '75');
+  await page.waitForSelector('.saved:has-text("The server cannot be reached")');
+  await page.close();
+  expect(readFileSync(file, 'utf8')).toBe(JOB);
+  const second = await servedJob(folder);
+  expect(second.port).toBe(first.port);
+  const again = await part(second.url);
+  expect(await again.inputValue('#in-legA')).toBe('75');
+  await untilFile(file, 'legA: 75');
+  await again.waitForSelector('button[title="Undo: what was typed last"]');
+  await again.close();
+});
+
+if (IS_FULL)
+  describe('in a browser by itself', () => {
+    const setUp = `if (localStorage.getItem('blankwright.job') === null) localStorage.setItem('blankwright.job', ${JSON.stringify(JOB)});`;
+
+    test('the last letter before a reload is there after it; another page with the same job is noticed', async (ctx) => {
+      needsOutside(ctx, 'Chromium', hasChromium);
+      const page = await part(PAGE, setUp);
+      const other = await part(PAGE, setUp);
+      await page.fill('#in-legA', '61');
+      await page.reload();
+      await page.waitForSelector('#in-legA');
+      expect(await page.inputValue('#in-legA')).toBe('61');
+      await page.waitForSelector('.saved:has-text("Kept in this browser")');
+      // Nobody looked at it meanwhile, and nothing was typed there: it goes on with what there is.
+      await other.evaluate("dispatchEvent(new Event('focus'))");
+      while ((await other.inputValue('#in-legA')) !== '61') await other.waitForTimeout(50);
+      await other.fill('#in-legB', '41');
+      while (!(await kept(other)).includes('legB: 41')) await other.waitForTimeout(50);
+      await page.evaluate("dispatchEvent(new Event('focus'))");
+      while ((await page.inputValue('#in-legB')) !== '41') await page.waitForTimeout(50);
+      // Changed in both before either looks: asked.
+      await page.evaluate(
+        "localStorage.setItem('blankwright.job', localStorage.getItem('blankwright.job').replace('legA: 61', 'legA: 65'))",
+      );
+      await page.evaluate(
+        "{ const field = document.querySelector('#in-thickness'); field.value = '4'; field.dispatchEvent(new Event('input', { bubbles: true })); }",
+      );
+      await page.waitForSelector('text=No line was changed in both');
+      await page.click('text=Line by line, as below');
+      while (!/legA: 65[^]*thickness: 4/.test(await kept(page))) await page.waitForTimeout(50);
+      await page.close();
+      await other.close();
+    });
+
+    test('a browser that keeps nothing more says so, and a disk that refuses too', async (ctx) => {
+      needsOutside(ctx, 'Chromium', hasChromium);
+      const full =
+        "const put = Storage.prototype.setItem; Storage.prototype.setItem = function (...all) { if (globalThis.isFull) throw new DOMException('full', 'QuotaExceededError'); put.apply(this, all); };";
+      const page = await part(PAGE, setUp + full);
+      await page.evaluate('globalThis.isFull = true');
+      await page.fill('#in-legA', '66');
+      await page.waitForSelector('.saved:has-text("This browser keeps nothing more")');
+      expect(await page.inputValue('#in-legA')).toBe('66');
+      await page.evaluate('globalThis.isFull = false');
+      await page.waitForSelector('.saved:has-text("Kept in this browser")');
+      await page.close();
+      const { folder, file } = folderWith();
+      symlinkSync(file, join(folder, 'link.yaml'));
+      const served = await servedJob(folder, 'link.yaml');
+      const linked = await part(served.url);
+      await linked.fill('#in-legA', '67');
+      await linked.waitForSelector('.saved:has-text("Not saved")');
+      expect(readFileSync(file, 'utf8')).toBe(JOB);
+      await linked.close();
+    });
+  });
