@@ -149,7 +149,7 @@ const expectProofNames = (part: WholePart, placeOf: ReadonlyMap<string, readonly
           : [],
     );
     const found = places.map(
-      (at) => [...placeOf].find(([, own]) => distance(at, own as Vec2) < SAME_MM)?.[0],
+      (at) => [...placeOf].find(([, own]) => distance(at, own as Vec2) < SAME_MM)?.[0] ?? 'none',
     );
     expect(found.toSorted(), name).toEqual([...holes].toSorted());
   }

@@ -1,10 +1,6 @@
 import { FAMILIES } from '../../../templates/index.ts';
-import { DEFAULT_SHOP } from '../../data/shop-default.ts';
-import type { InputProblem } from '../../forms/problem.ts';
 import type { Template } from '../../forms/template.ts';
 import type { Shop } from '../../model/shop.ts';
-import { readShop } from '../../shop/read.ts';
-import { cutListOfJob } from '../../use/cutlist/cut-list-of-job.ts';
 import { makeFiles } from '../../use/make/make-files.ts';
 import { makeInStages } from '../../use/make/make-in-stages.ts';
 import { type Made, makeParts } from '../../use/make/make-parts.ts';
@@ -40,6 +36,7 @@ import type {
 import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-far.ts';
 import { shopAnswer, shopChanged, stripsAnswer } from './shop-answers.ts';
 import { familyAnswer, familyPicture } from './family-answers.ts';
+import { atNoLine, cutListAnswer, noPart, rest, shopOf } from './job-answers.ts';
 import { fieldsOf } from './field-answers.ts';
 import { blankAnswer, shapeAnswer } from './blank-answers.ts';
 import { inspected } from './inspect-answer.ts';
@@ -278,57 +275,9 @@ class Core {
   }
 
   async cutlist({ job, shop }: Texts): Promise<Questions['cutlist']['answer']> {
-    const read = await this.#read(job);
-    const parts = read.parts.flatMap(({ part }) => part ?? []);
-    if (parts.length === 0) return null;
-    const families = await this.#loaded();
-    const { title } = read;
-    return cutListOfJob({
-      job: {
-        title,
-        shop: undefined,
-        out: undefined,
-        papers: [],
-        paper: 'a4',
-        printUnits: 'mm',
-        parts,
-      },
-      families,
-      shop: this.#shopFrom(shop).shop,
-    }).result;
+    return cutListAnswer(await this.#read(job), await this.#loaded(), this.#shopFrom(shop).shop);
   }
 }
 
-/** The parts that the last stage gives. */
-const rest = (stages: ReturnType<typeof makeInStages>): Made => {
-  for (;;) {
-    const { done, value } = stages.next();
-    if (done === true) return value;
-  }
-};
-
 /** Parts that are kept in memory: those of a page and of the way back by undo. */
 const MOST_KEPT = 60;
-
-const shopOf = (text: string | null) => {
-  if (text === null) return { shop: DEFAULT_SHOP, problems: [] };
-  const read = readShop(text);
-  return read.ok
-    ? { shop: read.shop, problems: [] }
-    : { shop: DEFAULT_SHOP, problems: read.problems };
-};
-
-/** What is wrong with an input stands at its field: where it stands in the file is no help there. */
-const atNoLine = (problem: InputProblem): InputProblem => ({
-  ...problem,
-  given: problem.given.replace(/ at line \d+, column \d+/, ''),
-});
-
-const noPart = (so: PartSoFar | undefined): PartAnswer => ({
-  family: so?.family ?? '',
-  name: so?.name ?? '',
-  fields: [],
-  problems: so?.problems ?? [],
-  blanks: [],
-  reports: [],
-});

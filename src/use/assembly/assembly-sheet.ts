@@ -5,7 +5,6 @@ import { joinedBody, type JoinedBody } from '../../assembly/joined-body.ts';
 import { accessOf } from '../../assembly/weld-access.ts';
 import { weldsOf } from '../../assembly/weld-seams.ts';
 import { type Caution, CAUTIONS, cautionsAmong } from '../../data/cautions.ts';
-import { TORCH } from '../../data/welding.ts';
 import { cameraFor, explodedView, type ShownPiece } from '../../paper/draw/exploded-view.ts';
 import type { PaperMark } from '../../model/paper-mark.ts';
 import type { SheetName } from '../../model/paper.ts';
@@ -18,22 +17,13 @@ import {
   type SheetContent,
   type SheetHead,
   type SheetStep,
-  type TableBlock,
   texts,
 } from '../../paper/sheet/content.ts';
 import { firstPageRoomMm } from '../../paper/sheet/sheet-pages.ts';
 import { figure } from '../../text/figures.ts';
 import type { MadeSet } from './assembled.ts';
-import {
-  accessText,
-  betweenText,
-  gapText,
-  joinSteps,
-  type JoinStep,
-  kindText,
-  type ReachedWeld,
-  stretchesText,
-} from './assembly-words.ts';
+import { joinSteps, type JoinStep, type ReachedWeld } from './assembly-words.ts';
+import { pieceTable, weldTable } from './assembly-tables.ts';
 import { marksOfWelds, shownPieces } from './shown-pieces.ts';
 
 /** What the papers of a set tell beside its pieces. */
@@ -219,35 +209,6 @@ const apartBlock = (
   ],
 });
 
-const word = (name: string) => ({ name, isText: true });
-
-const weldTable = (welds: readonly ReachedWeld[], print: Printed): TableBlock => ({
-  kind: 'table',
-  title: 'Seams, in the order in which they are welded',
-  columns: [
-    { name: 'Seam', isBig: true, isText: true },
-    word('Between'),
-    word('Joint'),
-    { name: `Length ${print.word}`, isBig: true },
-    word(`Stretches ${print.word}`),
-    { name: `Gap ${print.word}` },
-    word('Welded from'),
-  ],
-  rows: welds.map((weld) => [
-    weld.letter,
-    betweenText(weld),
-    kindText(weld.kind),
-    print.tape(weld.lengthMm, 0),
-    stretchesText(weld, print),
-    gapText(weld.gapMm, print),
-    accessText(weld),
-  ]),
-  captions: [
-    'Lengths of the joint, whether it is welded all along or in runs: how much a joint needs is for whoever answers for its strength. Of a lap one edge is counted. A tooth in its slot is welded over from behind.',
-    `Reach is that of a straight torch with a nozzle ${figure(TORCH.nozzleMm.value)} mm across, while those pieces stand that are joined before; holes for fittings are no way in.`,
-  ],
-});
-
 const stepsBlock = (
   assembly: Assembly,
   joined: JoinedBody,
@@ -289,24 +250,3 @@ const stepPicture = (
   const some = stands.map((i) => shown[i] as ShownPiece);
   return [explodedView(some, { ...size, marks: once, isApart: false, camera: cameraFor(shown) })];
 };
-
-const pieceTable = ({ parts }: MadeSet, print: Printed): TableBlock => ({
-  kind: 'table',
-  title: 'Pieces of one set',
-  columns: [
-    { name: 'Piece', isBig: true, isText: true },
-    { name: 'Off', isBig: true },
-    word('Cut file'),
-    word(`Blank ${print.word}`),
-    { name: 'Folds' },
-    { name: 'Mass kg' },
-  ],
-  rows: parts.map(({ result, base, standing }) => [
-    result.piece ?? result.name,
-    String(standing?.poses.length ?? 1),
-    `${base}.dxf`,
-    `${print.tape(result.blank.widthMm, 1)} x ${print.tape(result.blank.heightMm, 1)}`,
-    String(result.bends.length),
-    figure(result.blank.massKg, 3),
-  ]),
-});
