@@ -5,6 +5,7 @@ import { joinedBody, type JoinedBody } from '../../assembly/joined-body.ts';
 import { accessOf } from '../../assembly/weld-access.ts';
 import { weldsOf } from '../../assembly/weld-seams.ts';
 import { type Caution, CAUTIONS, cautionsAmong } from '../../data/cautions.ts';
+import { TORCH } from '../../data/welding.ts';
 import { cameraFor, explodedView, type ShownPiece } from '../../paper/draw/exploded-view.ts';
 import type { PaperMark } from '../../model/paper-mark.ts';
 import type { SheetName } from '../../model/paper.ts';
