@@ -151,9 +151,10 @@ const askPart = async (index: number): Promise<void> => {
 /** The blank of a part that is known, drawn anew before anything else is looked at. */
 const askShape = async (index: number): Promise<void> => {
   const asked = texts();
-  const known = parts.value.get(index);
-  if (place.value.tab !== 'flat' || known === undefined) return;
-  const blank = Math.min(chosen.value, known.blanks.length - 1);
+  // Looked at without being followed: what is put there would else ask for itself again.
+  const known = parts.peek().get(index);
+  if (place.peek().tab !== 'flat' || known === undefined) return;
+  const blank = Math.min(chosen.peek(), known.blanks.length - 1);
   const flat = await quick.ask('shape', { ...partAsk(index), blank });
   const now = parts.value.get(index);
   if (flat === undefined || flat === null || now === undefined) return;
