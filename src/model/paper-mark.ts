@@ -41,14 +41,30 @@ export const paperMarkWords = ({ part, revision, file, sha }: PaperMark): string
     ...(sha === undefined ? [] : [`SHA-256 ${sha}`]),
   ].join(', ');
 
+const WORDS = /^(.+?)(?:, revision (.+?))?(?:, (\S+\.dxf))?, SHA-256 ([0-9a-f]{12})$/i;
+
+/** The mark that was typed off the line for people. */
+const readWords = (text: string): PaperMark | undefined => {
+  const [, part, revision, file, sha] = WORDS.exec(text) ?? [];
+  if (part === undefined) return undefined;
+  return {
+    part,
+    ...(revision !== undefined && { revision }),
+    ...(file !== undefined && { file }),
+    ...(sha !== undefined && { sha: sha.toLowerCase() }),
+  };
+};
+
 /**
  * The mark that a text holds, as a reader of square codes, a search field or the fragment of an address
- * gives it: bare, behind `#`, or escaped once more as a whole. `undefined` for any other text.
+ * gives it: bare, behind `#`, or escaped once more as a whole; or as it stands in words beside the code.
+ * `undefined` for any other text.
  */
 export const readPaperMark = (text: string): PaperMark | undefined => {
   const bare = withoutAddress(text.trim());
   const whole = /^blankwright%3a/i.test(bare) ? unescaped(bare) : bare;
-  if (whole === undefined || !whole.toLowerCase().startsWith(SCHEME)) return undefined;
+  if (whole === undefined) return undefined;
+  if (!whole.toLowerCase().startsWith(SCHEME)) return readWords(whole);
   const [name = '', query = ''] = whole.slice(SCHEME.length).split(/\?(.*)/s);
   const part = unescaped(name);
   if (part === undefined || part === '') return undefined;

@@ -224,6 +224,28 @@ describe('the shop', () => {
   });
 });
 
+test('a paper is found by its square code, and told to be of the same file or of another', async () => {
+  const { files } = await core.files({ ...ask(0), outputs: ['sheet'] });
+  const page = String(files.find(({ name }) => name.endsWith('-R-sheet.html'))?.contents);
+  const [words = ''] = /[\w-]+-R, [\w-]+-R\.dxf, SHA-256 \w{12}/.exec(page) ?? [];
+  const [, part = '', sha = ''] = /^([\w-]+),.* (\w{12})$/.exec(words) ?? [];
+  const text = `blankwright:${part}?sha=${sha}`;
+  expect(await core.paper({ job: JOB, shop: null, text: words })).toMatchObject({ state: 'same' });
+  const found = await core.paper({ job: JOB, shop: null, text });
+  expect(found).toMatchObject({ index: 0, blank: 1, state: 'same' });
+  const changed = replaced('legA: 60', 'legA: 61');
+  expect(await core.paper({ job: changed, shop: null, text: `#${text}` })).toMatchObject({
+    index: 0,
+    state: 'changed',
+  });
+  expect(await core.paper({ job: JOB, shop: null, text: 'blankwright:gate?sha=12' })).toMatchObject(
+    {
+      index: null,
+    },
+  );
+  expect(await core.paper({ job: JOB, shop: null, text: 'seat post' })).toBeNull();
+});
+
 test('a problem says what is wrong at its field, without the place in a file that nobody sees', async () => {
   const { problems } = await core.part(ask(3));
   expect(problems.length).toBeGreaterThan(0);

@@ -1,5 +1,6 @@
 import { FAMILIES } from '../../../templates/index.ts';
 import type { Template } from '../../forms/template.ts';
+import { readPaperMark } from '../../model/paper-mark.ts';
 import type { Shop } from '../../model/shop.ts';
 import { makeFiles } from '../../use/make/make-files.ts';
 import { makeInStages } from '../../use/make/make-in-stages.ts';
@@ -27,6 +28,8 @@ import type {
   FilesAnswer,
   JobAnswer,
   Kind,
+  PaperAnswer,
+  PaperAsk,
   PartAnswer,
   PartAsk,
   Questions,
@@ -37,6 +40,7 @@ import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-fa
 import { shopAnswer, shopChanged, stripsAnswer } from './shop-answers.ts';
 import { familyAnswer, familyPicture } from './family-answers.ts';
 import { atNoLine, cutListAnswer, noPart, rest, shopOf } from './job-answers.ts';
+import { paperFound } from './paper-answer.ts';
 import { fieldsOf } from './field-answers.ts';
 import { blankAnswer, shapeAnswer } from './blank-answers.ts';
 import { inspected } from './inspect-answer.ts';
@@ -65,6 +69,7 @@ export const coreAnswers = (): Answers => {
     proved: (ask) => core.proved(ask),
     model: (ask) => core.model(ask),
     section: (ask) => core.section(ask),
+    paper: (ask) => core.paper(ask),
     redesigns: (ask) => core.redesigns(ask),
     files: (ask) => core.files(ask),
     cutlist: (texts) => core.cutlist(texts),
@@ -235,6 +240,15 @@ class Core {
     return work === undefined
       ? { problems: [], findings: [], worstMm: null, measures: [] }
       : provedAnswer(work, ask);
+  }
+
+  async paper({ job, shop, text }: PaperAsk): Promise<PaperAnswer | null> {
+    const mark = readPaperMark(text);
+    if (mark === undefined) return null;
+    const names = (await this.#read(job)).parts.map(({ name }) => name);
+    return paperFound(mark, names, (index) =>
+      this.#madeOf({ job, shop, index, isNarrow: false }, false),
+    );
   }
 
   async redesigns({ job, shop, index }: PartAsk): Promise<RedesignAnswer[]> {

@@ -44,6 +44,8 @@ export interface Questions {
   model: { readonly ask: ModelAsk; readonly answer: ModelAnswer | null };
   /** The machine's section in the middle of a stroke, as an SVG element; none of one by hand. */
   section: { readonly ask: SectionAsk; readonly answer: string | null };
+  /** What the mark on a paper is of, among the parts of the job; `null` where the text holds none. */
+  paper: { readonly ask: PaperAsk; readonly answer: PaperAnswer | null };
   /** Other designs of a part that the shop can fold; it takes some seconds. */
   redesigns: { readonly ask: PartAsk; readonly answer: readonly RedesignAnswer[] };
   /** The files of a part. */
@@ -147,6 +149,21 @@ export interface FieldAnswer extends Omit<InputDescription, 'withMeasurements'> 
   readonly survey: Survey | undefined;
   /** Whether it has a meaning beside the others. */
   readonly applies: boolean;
+}
+
+export interface PaperAsk extends Texts {
+  /** As it is read from the square code, or typed. */
+  readonly text: string;
+}
+
+export interface PaperAnswer {
+  /** What the paper is of, for a person. */
+  readonly words: string;
+  /** The place of its part in the job, and which blank of it; `null` where the job has no such part. */
+  readonly index: number | null;
+  readonly blank: number;
+  /** Whether the cut file is still the one that the paper was printed for. */
+  readonly state: 'same' | 'changed' | 'not told';
 }
 
 export interface PartAnswer {

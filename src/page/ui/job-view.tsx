@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals';
 import { withEntry } from '../model/job-text.ts';
 import { wordOf } from '../model/word-of.ts';
+import { FindPaper } from './find-paper.tsx';
 import { Sheets } from './sheets.tsx';
 import { PartCard, stateOf } from './part-card.tsx';
 import { lengthText, unit } from './units.ts';
@@ -172,6 +173,7 @@ export const JobView = () => {
       </section>
       <Measurements />
       <Sheets />
+      {list.length > 0 && <FindPaper />}
       {store.make !== undefined && list.length > 0 && (
         <section>
           <h2>Files</h2>
