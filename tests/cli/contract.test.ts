@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod';
 import { isTyped } from '../../src/cli/example-command.ts';
+import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import {
   BRACKET,
@@ -351,8 +352,11 @@ describe('what people read', () => {
         stdio: 'ignore',
       });
       for (const i of pasted) {
-        // How it is folded stands in none of these files.
-        const made = madeOnce(template, template.examples[i]?.inputs ?? {}, UNPLANNED);
+        // What is left to the program is decided by the shop that the command has, too.
+        const made = madeOnce(template, template.examples[i]?.inputs ?? {}, {
+          ...UNPLANNED,
+          shop: DEFAULT_SHOP,
+        });
         const files = made.ok ? made.parts.flatMap((p) => p.files()) : [];
         expect(contents(join(cwd, String(i)))).toEqual(
           Object.fromEntries(files.map((f) => [f.name, f.contents])),

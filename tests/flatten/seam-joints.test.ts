@@ -158,7 +158,8 @@ describe('a lap in place of a bend', () => {
             const flange = panels.get(`${lapped} lap`) as Solid;
             const under = panels.get(lapped) as Solid;
             expect(solids.distance(flange, under)).toBeLessThan(1e-9);
-            // Moved into the panel by a hair, all of its land is in it.
+            // Moved into the panel by a hair, all of its land is in it, but for what lies over the
+            // relief at the end of another lap's fold.
             const area = landAreaOf(pieces, `${lapped} lap`);
             expect(area).toBeGreaterThan(14 * 30);
             const { z } = poseIn(pieces, lapped);
@@ -168,7 +169,9 @@ describe('a lap in place of a bend', () => {
                 under,
               ),
             );
-            expect(Math.max(...inward)).toBeCloseTo(area * HAIR_MM, 4);
+            const reliefMm2 = cuts.length > 1 && on !== 'base' ? 4 : 0;
+            expect(Math.max(...inward)).toBeLessThan(area * HAIR_MM + 5e-5);
+            expect(Math.max(...inward)).toBeGreaterThan((area - reliefMm2) * HAIR_MM - 5e-5);
           }
         });
       }

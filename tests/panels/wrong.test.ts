@@ -95,7 +95,7 @@ const WRONG: Readonly<Record<string, Wrong>> = {
   },
   'a fold across a hole: how far it is to keep': {
     inputs: { ...BASE, flanges: ['lip on top 20 90 up holes from foot 5, middle, M5'] },
-    told: [/^hole-near-bend: Hole lip holes 1 .*reaches into bend A .* keep its edge 4 mm clear/],
+    told: [/^hole-near-bend: Hole h1 \(lip holes 1, flanges\) .*reaches into bend A .* keep its edge 4 mm clear/],
     mended: { ...BASE, flanges: ['lip on top 20 90 up holes from foot 11.5, middle, M5'] },
   },
   'sides that meet before the end: the angle at which they do': {
@@ -197,8 +197,8 @@ const WRONG: Readonly<Record<string, Wrong>> = {
       flanges: ['lip on top 20 90 up from 10 to 60'],
     },
     told: [
-      /^hole-off-metal: Hole base cut-out 1 in base crosses the outline/,
-      /^hole-near-bend: Hole base cut-out 1 in base reaches into bend A/,
+      /^hole-off-metal: Hole h1 \(base cut-out 1\) in base crosses the outline/,
+      /^hole-near-bend: Hole h1 \(base cut-out 1\) in base reaches into bend A/,
     ],
     mended: {
       base: { size: '120 x 80', cutouts: '50,70; 70,70; 70,90; 50,90' },

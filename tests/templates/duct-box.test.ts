@@ -213,6 +213,7 @@ describe('the stub', () => {
       {
         kind: 'round',
         panel: 'end plate',
+        name: 'h1',
         from: 'stub',
         inputs: ['stub'],
         centre: [62, 27],
