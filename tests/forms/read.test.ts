@@ -199,6 +199,7 @@ describe('descriptions', () => {
     expect(inputs.find((i) => i.name === 'legA')).toEqual({
       name: 'legA',
       flag: 'leg-a',
+      letter: 'a',
       group: 'Sizes',
       kind: 'length',
       about: 'Leg A, from its free edge to the fold.',

@@ -44,7 +44,12 @@ const WAYS: readonly {
   readonly options: MakeOptions;
   readonly inputs?: (template: Template, inputs: Inputs) => Inputs;
 }[] = [
-  { way: 'planned on the machines of a small shop', options: PLANNED },
+  {
+    way: 'planned on the machines of a small shop',
+    options: PLANNED,
+    // Panels are of the blanks as they are asked for: what machines make of `auto` comes after.
+    inputs: ({ family }, all) => (family === 'duct-box' ? { blanks: 'whole', ...all } : all),
+  },
   { way: 'in both hands', options: UNPLANNED, inputs: (_, all) => ({ ...all, hand: 'both' }) },
   { way: 'marked by nicks, cut with a kerf', options: { ...UNPLANNED, marks: 'nicks', kerf: 0.2 } },
   {
