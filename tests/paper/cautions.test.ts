@@ -3,8 +3,11 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { CAUTION_STEPS, type CautionId, CAUTIONS } from '../../src/data/cautions.ts';
+import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
+import type { Picture, PictureItem } from '../../src/model/picture.ts';
 import { filesOf } from '../../src/use/outputs/files-of.ts';
 import { makeTexts } from '../../src/use/make/make-text.ts';
+import { drawingPages } from '../../src/use/pack/drawing-pdf.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { tempFolder } from '../helpers/command.ts';
@@ -56,6 +59,14 @@ const untagged = (markup: string): string =>
       .replaceAll('&#39;', "'"),
   );
 
+/** What is written on a page, in the order of its painting; lines of one sentence follow each other. */
+const writingOf = ({ items }: Picture): string => flowing(labelsOf(items).join(' '));
+
+const labelsOf = (items: readonly PictureItem[]): string[] =>
+  items.flatMap((item) =>
+    item.kind === 'label' ? [item.text] : item.kind === 'group' ? labelsOf(item.items) : [],
+  );
+
 test.each([...FAMILIES.keys()])(
   '%s: every caution stands on each of its papers, before the work that it is about',
   async (family) => {
@@ -103,6 +114,15 @@ test.each([...FAMILIES.keys()])(
             expect(folding).toMatch(
               new RegExp(`${CAUTIONS[id].short}|${CAUTIONS[id].text}|${ON_CARDS[id] ?? 'none'}`),
             );
+        const drawing = drawingPages(
+          { made: part, fold: 'service', baseName: part.result.name, sharesBlank: false },
+          { cutFile: 'cut.dxf', file: 'part.pdf' },
+          { handover: DEFAULT_SHOP.handover },
+        ).map(writingOf);
+        for (const id of ids) {
+          for (const text of drawing) expect(text).toContain(CAUTIONS[id].short);
+          expect(drawing.join(' ')).toContain(CAUTIONS[id].text);
+        }
         const [told = ''] = makeTexts({
           parts: [{ ...part.result, files: [] }],
           reports: [],
