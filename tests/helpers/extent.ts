@@ -48,7 +48,14 @@ export const examplesIn = ({ examples }: Pick<Template, 'examples'>): Template['
  * every `step`th, beginning elsewhere from place to place, so that each way is tried with something.
  */
 export const inTurns = <T>(ways: readonly T[], place: number, step: number): readonly T[] =>
-  IS_FULL ? ways : ways.filter((_, i) => i % step === place % step);
+  IS_FULL ? ways : byTurns(ways, place, step);
+
+/**
+ * The same in every extent: where each way takes long and there are many places, so that each way is
+ * tried with many and each place with some.
+ */
+export const byTurns = <T>(ways: readonly T[], place: number, step: number): readonly T[] =>
+  ways.filter((_, i) => i % step === place % step);
 
 /** The size of what is large on purpose: a fortieth of it in short. */
 export const largeSize = (usual: number): number => (IS_FULL ? usual : Math.ceil(usual / 40));

@@ -17,7 +17,7 @@ import { drawingPages } from '../../src/use/pack/drawing-pdf.ts';
 import { sizedFlat } from '../../src/use/show/part-pictures.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
-import { examplesIn, inTurns } from '../helpers/extent.ts';
+import { byTurns, examplesIn } from '../helpers/extent.ts';
 import { madeOnce } from '../helpers/made-once.ts';
 
 /** Ends of a line on paper that differ by no more, mm, are one. */
@@ -190,12 +190,12 @@ test.each([...FAMILIES.keys()].map((family, place) => [family, place] as const))
   '%s: a fold is one line and one angle on every paper',
   async (family, place) => {
     const template = await loadFamily(family);
-    for (const { inputs } of examplesIn(template)) {
+    for (const [i, { inputs }] of examplesIn(template).entries()) {
       const made = madeOnce(template, inputs, {});
       if (!made.ok) throw new Error(JSON.stringify(made.problems));
       for (const part of made.parts) {
         if (part.stopped || part.flat.bends.length === 0) continue;
-        for (const output of inTurns(Object.keys(OUTPUTS), place, 3))
+        for (const output of byTurns(Object.keys(OUTPUTS), place + i, 3))
           (OUTPUTS[output] as (typeof OUTPUTS)[string])(part, `${part.result.name}, ${output}`);
       }
     }

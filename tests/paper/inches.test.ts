@@ -19,7 +19,7 @@ import { drawingPages } from '../../src/use/pack/drawing-pdf.ts';
 import { planText } from '../../src/use/plan/plan-text.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { loadFamily } from '../helpers/check-template.ts';
-import { examplesIn, IS_FULL } from '../helpers/extent.ts';
+import { byTurns, examplesIn, IS_FULL } from '../helpers/extent.ts';
 import { madeOnce } from '../helpers/made-once.ts';
 
 /**
@@ -215,13 +215,13 @@ test.each([...FAMILIES.keys()].map((family, place) => [family, place] as const))
   '%s: printed in inches no length is metric, and each is that in mm to 1/64',
   async (family, place) => {
     const template = await loadFamily(family);
-    const fit = IS_FULL || family === 'bracket-hat' ? { fit: {} } : {};
+    const fit = family === 'bracket-hat' ? { fit: {} } : {};
     for (const [i, { inputs }] of examplesIn(template).entries()) {
       const made = madeOnce(template, inputs, fit);
       if (!made.ok) throw new Error(JSON.stringify(made.problems));
       for (const part of made.parts.filter(isWhole))
         // All papers take long: each example has some, each family all.
-        for (const paper of Object.keys(PAPERS).filter((_, k) => k % 3 === (place + i) % 3)) {
+        for (const paper of byTurns(Object.keys(PAPERS), place + i, 3)) {
           const texts = PAPERS[paper] as (typeof PAPERS)[string];
           compare(
             `${part.result.name}, ${paper}`,
