@@ -101,7 +101,7 @@ describe('one nose for mark, contact and picture', () => {
       gapMm: expect.closeTo(4, 9),
       basis: 'measured',
     });
-    expect(planText('bracket', plan)).toContain('nose gap 4 mm (nose of radius 3, measured)');
+    expect(planText('bracket', plan)).toContain('nose gap 4 mm (nose of radius 3 mm, measured)');
   });
 });
 

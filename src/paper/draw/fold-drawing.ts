@@ -261,6 +261,9 @@ const spaceBox = (
     : box;
 };
 
+/** In less height than this, mm, sizes would leave no room for the part itself: the views have them. */
+const LEAST_SIZED_MM = 60;
+
 /** The part as it looks, its bends named. */
 const inSpace = (
   mesh: Mesh,
@@ -276,7 +279,12 @@ const inSpace = (
     {
       kind: 'group',
       at: [box.minX, box.minY],
-      items: foldedView(mesh, { widthMm, heightMm, labels, sizes }).items,
+      items: foldedView(mesh, {
+        widthMm,
+        heightMm,
+        labels,
+        ...(heightMm >= LEAST_SIZED_MM && { sizes }),
+      }).items,
     },
   ];
 };

@@ -4,12 +4,12 @@ import { sub, unit, distance, type Vec2 } from '../../geometry/vec2.ts';
 import { cross3, length3, scale3, type Vec3 } from '../../geometry/vec3.ts';
 import type { Mesh, MeshFace } from '../../model/mesh.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
-import { figure } from '../../text/figures.ts';
 import { type Camera, seen } from './camera.ts';
 import { arrow } from './dimension-line.ts';
 import type { FoldScene } from './fold-scene.ts';
 import { labelled, type Named } from './fold-labels.ts';
 import type { CellSize } from './fold-cells.ts';
+import { moveItems } from './fold-moves.ts';
 import type { Line2 } from './ground.ts';
 import { LEAST_LINE_MM, strokeFold } from './line-types.ts';
 import { scaleToFill } from './scales.ts';
@@ -73,7 +73,11 @@ export const layItems = (scene: FoldScene, size: CellSize, isLabelled: boolean):
   const fold = foldLines(scene, place).map((l) => line(...l, strokeFold(scene.direction)));
   if (!isLabelled) return [...hatch, ...drawn, ...fold];
   const mark = markItems(scene, (p) => place(seen(FROM_LEFT, p)), size);
-  const moves = moveItems(scene, size);
+  const moves = moveItems(scene, size, [
+    ...edges.map((e) => e.line),
+    ...linesOf(mark),
+    ...foldLines(scene, place),
+  ]);
   const names = namesOf(scene, mesh, view, place);
   const bounds = { minX: 1, minY: 1, maxX: size.widthMm - 1, maxY: size.heightMm - 1 };
   return [
@@ -90,6 +94,16 @@ export const layItems = (scene: FoldScene, size: CellSize, isLabelled: boolean):
     ),
   ];
 };
+
+/** The straight lines among items, and those round its filled areas. */
+const linesOf = (items: readonly PictureItem[]): Line2[] =>
+  items.flatMap((item) =>
+    item.kind === 'curve'
+      ? item.pieces.map(({ from, to }): Line2 => [from, to])
+      : item.kind === 'area'
+        ? item.rims.flatMap((rim) => rim.map(({ from, to }): Line2 => [from, to]))
+        : [],
+  );
 
 const NO_BOX = { minX: 0, minY: 0, maxX: 1, maxY: 1 };
 
@@ -162,62 +176,6 @@ const markItems = (scene: FoldScene, place: (p: Vec3) => Vec2, size: CellSize): 
     line(from, to, THIN),
     ...(distance(from, to) < 8 ? [] : [arrow(from, way, 1), arrow(to, way, -1)]),
     ...markText(from, to, scene.print.tape(step.sightLineMm, 1), size),
-  ];
-};
-
-const MOVE_MM = 3.6;
-const ARC: Stroke = { widthMm: 0.45 };
-
-/** In the upper left corner: a turn on the table from above, the axis of a turn over, a line for each. */
-const moveItems = ({ step }: FoldScene, { heightMm }: CellSize): PictureItem[] => {
-  if (step === undefined) return [];
-  const { flipAbout, turnTo } = step.card;
-  const moves = [
-    ...(step.flip
-      ? [{ text: FLIP_WORDS[flipAbout ?? 'first'], symbol: flipSymbol(flipAbout) }]
-      : []),
-    ...(step.turnDeg > 0
-      ? [{ text: `turn ${figure(step.turnDeg, 1)}\u00b0`, symbol: turnSymbol(turnTo ?? 'left') }]
-      : []),
-  ];
-  return moves.flatMap(({ text, symbol }, i): PictureItem[] => {
-    const y = heightMm - 7 - 12 * i;
-    return [
-      { kind: 'group', at: [8, y], items: symbol },
-      { kind: 'label', at: [16, y - 1.2], sizeMm: MOVE_MM, text, isBold: true },
-    ];
-  });
-};
-
-const FLIP_WORDS = {
-  along: 'over, front to back',
-  across: 'over, left to right',
-  first: 'over, drawing down',
-} as const;
-
-/** An arc of three quarters with its head, counter-clockwise to the left. */
-const turnSymbol = (to: 'left' | 'right'): PictureItem[] => {
-  const side = to === 'left' ? 1 : -1;
-  const end: Vec2 = [-4.5 * side, 0];
-  return [
-    {
-      kind: 'curve',
-      pieces: [{ from: [0, -4.5], to: end, bulge: side * Math.tan((3 * Math.PI) / 8) }],
-      stroke: ARC,
-    },
-    arrow(end, [0, -1], -1),
-  ];
-};
-
-/** The axis, and an arrow that jumps over it. */
-const flipSymbol = (about: 'along' | 'across' | null): PictureItem[] => {
-  const isAlong = about !== 'across';
-  const turned = ([x, y]: Vec2): Vec2 => (isAlong ? [x, y] : [y, x]);
-  const [from, to] = [turned([0, -4]), turned([0, 4])];
-  return [
-    line(turned([-5, 0]), turned([5, 0]), { widthMm: 0.2, dashMm: [2, 0.6, 0.4, 0.6] }),
-    { kind: 'curve', pieces: [{ from, to, bulge: 0.8 }], stroke: ARC },
-    arrow(to, isAlong ? [-0.6, 0.8] : [0.8, 0.6], -1),
   ];
 };
 
