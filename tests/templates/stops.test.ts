@@ -63,11 +63,11 @@ const isWordOf = (message: string, input: string): boolean =>
 const key = ({ rule, inputs = [] }: FindingResult): string =>
   `${rule} ${inputs.toSorted().join(' ')}`;
 
-const sameMends = ({ rule, mends = [] }: FindingResult): string =>
-  `${rule} ${mends
-    .map(({ input }) => input)
-    .toSorted()
-    .join(' ')}`;
+/** Of two inputs that are too much for a third, each is told. */
+const sameMends = ({ rule, inputs = [], mends = [] }: FindingResult): string =>
+  [rule, ...inputs.toSorted(), 'mended by', ...mends.map(({ input }) => input).toSorted()].join(
+    ' ',
+  );
 
 function expectNamed(stop: FindingResult, names: ReadonlySet<string>): void {
   expect(stop.inputs ?? [], stop.message).not.toEqual([]);
