@@ -219,7 +219,7 @@ const likeJson = (described: Json, ids: readonly string[]): Json => ({
     },
     assumed: {
       type: 'array',
-      items: { type: 'string' },
+      items: { type: 'string', description: 'The name of a figure that is listed here.' },
       description:
         'Figures that are listed here, and are those of the built-in machine all the same.',
     },

@@ -2,7 +2,8 @@ import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { BEND_RULES } from '../../src/bending/rule.ts';
-import { blankwright, tempFolder } from '../helpers/command.ts';
+import { blankwright, runProcess, tempFolder } from '../helpers/command.ts';
+import { serving } from '../page/served.ts';
 
 const README = readFileSync('README.md', 'utf8');
 
@@ -39,7 +40,14 @@ test('every command of the README does what it says, from first to last in one f
     .flatMap((line) => line.match(/^node dist\/blankwright\.cjs (.*)$/)?.[1] ?? []);
   expect(commands.length).toBeGreaterThan(6);
   for (const command of commands) {
-    const ran = await blankwright(wordsOf(command), cwd);
+    const words = wordsOf(command);
+    // The page is served until its process is told to end.
+    if (words[0] === 'page' && !words.includes('--save')) {
+      expect(await (await serving(words, cwd)).kill('SIGTERM')).toBe(0);
+      continue;
+    }
+    // The page that is saved lies beside the built command.
+    const ran = await (words[0] === 'page' ? runProcess : blankwright)(words, cwd);
     expect([command, ran.code, ran.err]).toEqual([command, 0, '']);
   }
   // The pictures in the README are what the tool draws.

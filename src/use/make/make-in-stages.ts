@@ -1,7 +1,7 @@
 import type { Template } from '../../forms/template.ts';
 import type { MadePart } from '../made-part.ts';
 import type { BlankStage, MakeStage } from './blank-stage.ts';
-import { madeFoldable } from './made-foldable.ts';
+import { finished } from './finished.ts';
 import { blankInStages } from './make-blank.ts';
 import { type Made, startMaking } from './make-given.ts';
 import { filledOptions, type MakeOptions } from './make-options.ts';
@@ -51,5 +51,5 @@ export function* makeInStages(
   for (const stage of STAGES) yield { stage, stamp, blanks: next() };
   next();
   const made: Made = { parts: running.map((_, i) => done.get(i) as MadePart), ...rest };
-  return filled.makeFoldable ? madeFoldable(template, raw, filled, made) : made;
+  return finished(template, raw, filled, made);
 }

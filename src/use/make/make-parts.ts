@@ -1,6 +1,5 @@
 import type { Template } from '../../forms/template.ts';
-import { madeByMachine } from './by-machine.ts';
-import { madeFoldable } from './made-foldable.ts';
+import { finished } from './finished.ts';
 import { type Made, makeGiven } from './make-given.ts';
 import { filledOptions, type MakeOptions } from './make-options.ts';
 
@@ -21,6 +20,5 @@ export function makeParts(
   options: MakeOptions = {},
 ): Made {
   const filled = filledOptions(options);
-  const by = madeByMachine(template, raw, filled, makeGiven(template, raw, filled));
-  return filled.makeFoldable ? madeFoldable(template, by.raw, filled, by.made) : by.made;
+  return finished(template, raw, filled, makeGiven(template, raw, filled));
 }
