@@ -95,7 +95,9 @@ const WRONG: Readonly<Record<string, Wrong>> = {
   },
   'a fold across a hole: how far it is to keep': {
     inputs: { ...BASE, flanges: ['lip on top 20 90 up holes from foot 5, middle, M5'] },
-    told: [/^hole-near-bend: Hole h1 \(lip holes 1, flanges\) .*reaches into bend A .* keep its edge 4 mm clear/],
+    told: [
+      /^hole-near-bend: Hole h1 \(lip holes 1, flanges\) .*reaches into bend A .* keep its edge 4 mm clear/,
+    ],
     mended: { ...BASE, flanges: ['lip on top 20 90 up holes from foot 11.5, middle, M5'] },
   },
   'sides that meet before the end: the angle at which they do': {
