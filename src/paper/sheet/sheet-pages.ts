@@ -57,8 +57,8 @@ export function sheetPages({ paper, head, blocks }: SheetContent): Picture[] {
   }));
 }
 
-/** The height that the first blocks of a sheet leave on its first page, mm; 0 where they go beyond it. */
-export const firstPageRoomMm = ({
+/** The height that the first blocks of a sheet leave on its first page, mm; less than 0 where they go beyond it. */
+export const firstPageSpareMm = ({
   paper,
   head,
   blocks,
@@ -67,7 +67,7 @@ export const firstPageRoomMm = ({
   const taken = blocks
     .map((block) => sectionOf(block, wide))
     .flatMap((s) => [...s.head, ...s.body]);
-  return Math.max(0, bodyMm(paper) - heightOf([headStrip(head, wide), ...taken]));
+  return bodyMm(paper) - heightOf([headStrip(head, wide), ...taken]);
 };
 
 const heightOf = (strips: readonly Strip[]): number =>

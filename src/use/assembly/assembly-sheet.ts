@@ -20,7 +20,7 @@ import {
   type SheetStep,
   texts,
 } from '../../paper/sheet/content.ts';
-import { firstPageRoomMm } from '../../paper/sheet/sheet-pages.ts';
+import { firstPageSpareMm } from '../../paper/sheet/sheet-pages.ts';
 import { figure } from '../../text/figures.ts';
 import type { MadeSet } from './assembled.ts';
 import { joinSteps, type JoinStep, type ReachedWeld } from './assembly-words.ts';
@@ -108,7 +108,7 @@ export const assemblySheet = ({
     ),
     overviewOf(set, welds, shown, viewOn(paper, WHOLE), print),
   ];
-  const apart = apartSize(paper, firstPageRoomMm({ paper, head, blocks: first }));
+  const apart = apartSize(paper, Math.max(0, firstPageSpareMm({ paper, head, blocks: first })));
   return {
     paper,
     links: linksHome(home),
