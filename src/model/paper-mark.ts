@@ -43,16 +43,18 @@ export const paperMarkWords = ({ part, revision, file, sha }: PaperMark): string
 
 const WORDS = /^(.+?)(?:, revision (.+?))?(?:, (\S+\.dxf))?, SHA-256 ([0-9a-f]{12})$/i;
 
+/** A mark of what was read of it; what is not there, or empty, is left out. */
+const markOf = (part: string, revision?: string, file?: string, sha?: string): PaperMark => ({
+  part,
+  ...(revision !== undefined && revision !== '' && { revision }),
+  ...(file !== undefined && file !== '' && { file }),
+  ...(sha !== undefined && sha !== '' && { sha: sha.toLowerCase() }),
+});
+
 /** The mark that was typed off the line for people. */
 const readWords = (text: string): PaperMark | undefined => {
-  const [, part, revision, file, sha] = WORDS.exec(text) ?? [];
-  if (part === undefined) return undefined;
-  return {
-    part,
-    ...(revision !== undefined && { revision }),
-    ...(file !== undefined && { file }),
-    ...(sha !== undefined && { sha: sha.toLowerCase() }),
-  };
+  const [, part, ...rest] = WORDS.exec(text) ?? [];
+  return part === undefined ? undefined : markOf(part, ...rest);
 };
 
 /**
@@ -74,13 +76,7 @@ export const readPaperMark = (text: string): PaperMark | undefined => {
       return [key, unescaped(value)] as const;
     }),
   );
-  const [revision, file, sha] = ['rev', 'file', 'sha'].map((key) => fields.get(key) || undefined);
-  return {
-    part,
-    ...(revision !== undefined && { revision }),
-    ...(file !== undefined && { file }),
-    ...(sha !== undefined && { sha: sha.toLowerCase() }),
-  };
+  return markOf(part, fields.get('rev'), fields.get('file'), fields.get('sha'));
 };
 
 /** What stands behind the `#` of an address; a mark has none of its own, since it is escaped. */

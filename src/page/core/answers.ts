@@ -178,8 +178,10 @@ class Core {
     const key = this.#keyOf(family, inputs, way, isWhole);
     const known = this.#made.get(key);
     if (known !== undefined) return known;
-    const made =
-      this.#begun?.key === key ? rest(this.#begun.stages) : makeParts(template, inputs, options);
+    const begun = this.#begun?.key === key ? this.#begun.stages : undefined;
+    const made = begun === undefined ? makeParts(template, inputs, options) : rest(begun);
+    // What was run to its end gives nothing a second time.
+    if (begun !== undefined) this.#begun = undefined;
     if (this.#made.size >= MOST_KEPT) this.#made.clear();
     this.#made.set(key, made);
     return made;
