@@ -1,3 +1,4 @@
+import { capital } from '../text/capital.ts';
 import { figure } from '../text/figures.ts';
 import { type Finding, note, stop, warn } from '../model/finding.ts';
 import type { HemForm } from '../model/bend-rule.ts';
@@ -63,7 +64,7 @@ const namesOf = (group: readonly Outlier[]): string => {
     o.of === 'radius' ? `the radius of strip ${o.strip}` : `strip ${o.strip}`,
   );
   const text = `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-  return `${text[0]?.toUpperCase()}${text.slice(1)}`;
+  return capital(text);
 };
 
 const legRemarks = (strips: readonly MeasuredStrip[]): Finding[] =>

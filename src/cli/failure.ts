@@ -1,3 +1,4 @@
+import { capital } from '../text/capital.ts';
 import type { InputProblem } from '../forms/problem.ts';
 
 /** Exit codes of the command: a contract with scripts that call it. */
@@ -45,7 +46,7 @@ export class DiskRefused extends Error {
  * could steer a terminal.
  */
 export const problemLine = ({ input, given, allowed, mend }: InputProblem): string => {
-  const line = `${input}: given ${given}; allowed: ${allowed}${mend === undefined ? '' : `. ${mend[0]?.toUpperCase()}${mend.slice(1)}`}`;
+  const line = `${input}: given ${given}; allowed: ${allowed}${mend === undefined ? '' : `. ${capital(mend)}`}`;
   return line.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu, ' ');
 };
 

@@ -1,3 +1,4 @@
+import { capital } from '../text/capital.ts';
 import { allowanceMm } from '../bending/bend.ts';
 import { HEM_K, hemFormOf, WIDEST_HEM } from '../bending/hem.ts';
 import { meaningOf } from '../bending/meaning.ts';
@@ -134,7 +135,7 @@ const spreadText = (spreadMm: number): string[] =>
 const short = (value: number): string => String(Number(value.toPrecision(2)));
 
 const told = (what: string, limit: number, unit: string, source: string): string =>
-  `${what[0]?.toUpperCase()}${what.slice(1)}: ±${short(limit)}${unit}, ${source}.`;
+  `${capital(what)}: ±${short(limit)}${unit}, ${source}.`;
 
 type Sure = Doubt & Pick<Sourced<number>, 'source'>;
 

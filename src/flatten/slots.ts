@@ -1,3 +1,4 @@
+import { capital } from '../text/capital.ts';
 import { figure } from '../text/figures.ts';
 import { obround } from '../geometry/shapes.ts';
 import { along, distance, middle, sub, unit } from '../geometry/vec2.ts';
@@ -58,7 +59,7 @@ const tooShort = (
 ): Finding => {
   const { landMm, widthMm, landInput } = row;
   const most = widestLandMm(long, row);
-  const what = `${sentence(called)} is ${figure(long)} mm long, and ${count + 1} lands${landInput === undefined ? '' : ` (${landInput})`} of ${figure(landMm)} mm leave no room for slots ${figure(widthMm)} mm wide between them`;
+  const what = `${capital(called)} is ${figure(long)} mm long, and ${count + 1} lands${landInput === undefined ? '' : ` (${landInput})`} of ${figure(landMm)} mm leave no room for slots ${figure(widthMm)} mm wide between them`;
   const found =
     landInput !== undefined && most !== undefined
       ? refuse(
@@ -93,5 +94,3 @@ function widestLandMm(long: number, row: SlotRow): number | undefined {
   }
   return Math.floor(low * 100) / 100;
 }
-
-const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,3 +1,4 @@
+import { capital } from '../text/capital.ts';
 import type { RuleName } from '../rules/index.ts';
 import { atLeast, figure } from '../text/figures.ts';
 import { isInside } from '../geometry/inside.ts';
@@ -132,14 +133,7 @@ const wrongLine = (
   rule: RuleName,
   what: string,
   ...others: readonly string[]
-): Finding =>
-  refuse(
-    rule,
-    [input],
-    `${called.charAt(0).toUpperCase()}${called.slice(1)} ${what}`,
-    [],
-    ...others,
-  );
+): Finding => refuse(rule, [input], `${capital(called)} ${what}`, [], ...others);
 
 const onEdge = (line: NamedFoldLine): Finding =>
   wrongLine(

@@ -1,3 +1,4 @@
+import { capital } from '../text/capital.ts';
 import { figure } from '../text/figures.ts';
 import { grouped } from '../text/grouped.ts';
 import { type Motion2, movePoint } from '../geometry/motion2.ts';
@@ -128,7 +129,7 @@ const mendOf = (of: Case, room: TorchSurroundings): string => {
   ];
   const last = 'split the part so that the seam lies open, or have it riveted or glued';
   const text = (ways.length > 0 ? ways : [last]).join(', or ');
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  return `${capital(text)}.`;
 };
 
 /** A fold that leaves the seam as it is while still flat, and lets the torch in. */

@@ -1,3 +1,4 @@
+import { capital } from '../../text/capital.ts';
 import { nearest } from '../../text/nearest.ts';
 import type { NamedRule } from '../../rules/rule.ts';
 import { RULE_CHAPTERS, type RuleChapter, RULES } from '../../use/rules.ts';
@@ -60,8 +61,7 @@ const ruleText = ({
     ).flatMap(([head, text]) => [head, wrapWords(text, '  ')]),
   ].join('\n');
 
-const sentence = (text: string): string =>
-  `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith('.') ? '' : '.'}`;
+const sentence = (text: string): string => `${capital(text)}${text.endsWith('.') ? '' : '.'}`;
 
 const listText = (): string =>
   [

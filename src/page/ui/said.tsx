@@ -1,3 +1,4 @@
+import { capital } from '../../text/capital.ts';
 import type { FindingResult } from '../../contract/part.ts';
 import type { InputProblem } from '../../forms/problem.ts';
 import { wordsOf } from '../model/words-of.ts';
@@ -14,8 +15,6 @@ export const ProblemLine = ({ problem }: { readonly problem: InputProblem }) => 
 
 const inputWords = ({ input }: InputProblem): string =>
   wordsOf(input.replace(/^parts\[\d+\]\.(?:inputs\.)?/, ''));
-
-const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
 /** The mark and the word of each kind of finding. */
 export const WORDS = {

@@ -1,5 +1,7 @@
-import { signal } from '@preact/signals';
+import { type Signal, signal } from '@preact/signals';
+import type { ComponentChildren } from 'preact';
 import type { BegunCutter, BegunMachine } from '../core/shop-questions.ts';
+import { capital } from '../../text/capital.ts';
 import { changeShop } from './shop-state.ts';
 
 const MACHINES = [
@@ -46,25 +48,69 @@ const Text = ({
   </label>
 );
 
+/** One of several machines of a shop: its kind, what is asked of it, and a button to take it out. */
+const AskedRow = <K extends string>({
+  what,
+  at,
+  kind,
+  kinds,
+  onKind,
+  onOut,
+  children,
+}: {
+  readonly what: string;
+  readonly at: number;
+  readonly kind: K;
+  readonly kinds: readonly (readonly [K, string])[];
+  readonly onKind: (kind: K) => void;
+  /** Nothing where it is the only one. */
+  readonly onOut: (() => void) | undefined;
+  readonly children: ComponentChildren;
+}) => (
+  <div class="row asked">
+    <label>
+      {capital(what)} {at + 1}
+      <select value={kind} onChange={(e) => onKind(e.currentTarget.value as K)}>
+        {kinds.map(([one, words]) => (
+          <option key={one} value={one}>
+            {words}
+          </option>
+        ))}
+      </select>
+    </label>
+    {children}
+    {onOut !== undefined && (
+      <button type="button" onClick={onOut}>
+        Take out {what} {at + 1}
+      </button>
+    )}
+  </div>
+);
+
+/** How one of a list is changed, and taken out unless it is the only one. */
+const rowOf = <T,>(list: Signal<readonly T[]>, at: number) => ({
+  set: (change: Partial<T>): void => {
+    list.value = put(list.value, at, change);
+  },
+  onOut:
+    list.value.length > 1
+      ? (): void => {
+          list.value = list.value.filter((_, i) => i !== at);
+        }
+      : undefined,
+});
+
 const MachineRow = ({ one, at }: { readonly one: BegunMachine; readonly at: number }) => {
-  const set = (change: Partial<BegunMachine>): void => {
-    machines.value = put(machines.value, at, change);
-  };
+  const { set, onOut } = rowOf(machines, at);
   return (
-    <div class="row asked">
-      <label>
-        Machine {at + 1}
-        <select
-          value={one.kind}
-          onChange={(e) => set({ kind: e.currentTarget.value as BegunMachine['kind'] })}
-        >
-          {MACHINES.map(([kind, words]) => (
-            <option key={kind} value={kind}>
-              {words}
-            </option>
-          ))}
-        </select>
-      </label>
+    <AskedRow
+      what="machine"
+      at={at}
+      kind={one.kind}
+      kinds={MACHINES}
+      onKind={(kind) => set({ kind })}
+      onOut={onOut}
+    >
       <Text
         label="Called"
         value={one.name}
@@ -83,39 +129,21 @@ const MachineRow = ({ one, at }: { readonly one: BegunMachine; readonly at: numb
         example="2"
         onText={(thickest) => set({ thickest })}
       />
-      {machines.value.length > 1 && (
-        <button
-          type="button"
-          onClick={() => {
-            machines.value = machines.value.filter((_, i) => i !== at);
-          }}
-        >
-          Take out machine {at + 1}
-        </button>
-      )}
-    </div>
+    </AskedRow>
   );
 };
 
 const CutterRow = ({ one, at }: { readonly one: BegunCutter; readonly at: number }) => {
-  const set = (change: Partial<BegunCutter>): void => {
-    cutters.value = put(cutters.value, at, change);
-  };
+  const { set, onOut } = rowOf(cutters, at);
   return (
-    <div class="row asked">
-      <label>
-        Cutter {at + 1}
-        <select
-          value={one.process}
-          onChange={(e) => set({ process: e.currentTarget.value as BegunCutter['process'] })}
-        >
-          {PROCESSES.map(([process, words]) => (
-            <option key={process} value={process}>
-              {words}
-            </option>
-          ))}
-        </select>
-      </label>
+    <AskedRow
+      what="cutter"
+      at={at}
+      kind={one.process}
+      kinds={PROCESSES}
+      onKind={(process) => set({ process })}
+      onOut={onOut}
+    >
       <Text
         label="Called"
         value={one.name}
@@ -129,17 +157,7 @@ const CutterRow = ({ one, at }: { readonly one: BegunCutter; readonly at: number
         onText={(thickest) => set({ thickest })}
       />
       <Text label="Bed, mm" value={one.bed} example="2500 x 1250" onText={(bed) => set({ bed })} />
-      {cutters.value.length > 1 && (
-        <button
-          type="button"
-          onClick={() => {
-            cutters.value = cutters.value.filter((_, i) => i !== at);
-          }}
-        >
-          Take out cutter {at + 1}
-        </button>
-      )}
-    </div>
+    </AskedRow>
   );
 };
 

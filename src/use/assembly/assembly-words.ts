@@ -1,3 +1,4 @@
+import { capital } from '../../text/capital.ts';
 import { grouped } from '../../text/grouped.ts';
 import { printedIn } from '../../text/printed.ts';
 import type { Assembly } from '../../assembly/assembly.ts';
@@ -65,8 +66,6 @@ export const listed = (words: readonly string[]): string =>
 
 const seamsText = (welds: readonly Pick<Weld, 'letter'>[]): string =>
   `${welds.length === 1 ? 'seam' : 'seams'} ${lettersText(welds)}`;
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** A step of joining: what is put in place, and what is welded then. */
 export interface JoinStep {
