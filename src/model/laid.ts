@@ -1,0 +1,31 @@
+import type { StockPiece } from './stock.ts';
+
+/** One part as it lies on a piece of stock. */
+export interface LaidPart {
+  /** Name of the part, by which its drawing is found; that of its copy is `copy`. */
+  readonly name: string;
+  /** Which of the parts of this name it is, from 1. */
+  readonly copy: number;
+  /**
+   * The part's drawing is turned over first where `turnedOver` says so (x becomes -x), then turned
+   * counter-clockwise about its own 0,0, then moved by x, y.
+   */
+  readonly turnedOver: boolean;
+  readonly turnDeg: number;
+  readonly xMm: number;
+  readonly yMm: number;
+}
+
+/** One piece of stock with what is cut from it. */
+export interface LaidSheet {
+  /** Name of this sheet among all that are laid, such as `s275-3-1`; files are called by it. */
+  readonly name: string;
+  readonly stock: StockPiece;
+  /** Id of the material, and its thickness: those of the parts. */
+  readonly material: string;
+  readonly thicknessMm: number;
+  /** Least distance between parts and from the edge of the stock that was kept. */
+  readonly gapMm: number;
+  readonly edgeMm: number;
+  readonly parts: readonly LaidPart[];
+}
