@@ -118,6 +118,9 @@ export { calibrateStrips } from './use/calibrate/calibrate-strips.ts';
 export type { CalibratedStrips } from './use/calibrate/calibrate-strips.ts';
 export { CALIBRATE_HOW_TO, calibrateText } from './use/calibrate/calibrate-text.ts';
 export { shopWithBends } from './use/calibrate/shop-with-bends.ts';
+export { layStrip } from './use/lay/lay-strip.ts';
+export type { StripRequest } from './use/lay/lay-strip.ts';
+export { stripText } from './use/lay/strip-text.ts';
 export { surveyDistances } from './use/survey/survey-distances.ts';
 export type { SurveyRequest } from './use/survey/survey-distances.ts';
 export { surveyText } from './use/survey/survey-text.ts';
@@ -136,4 +139,5 @@ export type { JobOutcome, JobPartRecord, JobPartResult, JobResult } from './cont
 export type { PackResult } from './contract/pack.ts';
 export type { PlanResult } from './contract/panel-plan.ts';
 export type { FindingResult, ReportResult } from './contract/part.ts';
+export type { StripResult } from './contract/lay.ts';
 export type { SurveyResult } from './contract/survey.ts';

@@ -55,6 +55,11 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     example: 'cutlist job.yaml --csv',
     load: () => import('./cutlist.ts'),
   },
+  lay: {
+    about: 'Parts laid on as little of a strip as can be',
+    example: 'lay --strip strip.json --time 60s --seed 1',
+    load: () => import('./lay.ts'),
+  },
   schema: {
     about: 'The JSON Schema of job files, by which editors complete and check them',
     example: 'schema',
