@@ -143,8 +143,8 @@ const anyCorner = (
   ];
 };
 
-const LONGER = 1.1;
-const SHORTER = 0.5;
+const STEP_LONGER = 1.1;
+const STEP_SHORTER = 0.5;
 
 /** Steps along x, y or both, longer after a gain and shorter without, until they are too short. */
 const refine = (
@@ -163,7 +163,7 @@ const refine = (
     const dx = way === 1 ? 0 : stepX;
     const dy = way === 0 ? 0 : way === 3 ? -stepY : stepY;
     const isBetter = step(layout, i, place, room, dx, dy) || step(layout, i, place, room, -dx, -dy);
-    const factor = isBetter ? LONGER : SHORTER;
+    const factor = isBetter ? STEP_LONGER : STEP_SHORTER;
     if (way !== 1) stepX *= factor;
     if (way !== 0) stepY *= factor;
   }
