@@ -1,4 +1,3 @@
-import { SAME_LENGTH_MM } from '../geometry/tolerance.ts';
 import { grouped } from '../text/grouped.ts';
 import { fitsTurned } from '../geometry/fit.ts';
 import type { FlatPattern } from '../model/flat.ts';
@@ -7,9 +6,9 @@ import {
   type Cutter,
   type CutRate,
   type MaterialFamily,
-  type SheetSize,
   type Shop,
 } from '../model/shop.ts';
+import { isOfSheet, type SheetSize } from '../model/sheets.ts';
 import type { PartResult } from '../contract/part.ts';
 import { leastSheets } from './sheet-bound.ts';
 import { silhouetteOf } from './silhouette.ts';
@@ -66,7 +65,7 @@ function groupOf(blanks: readonly ListedBlank[], shop: Shop): CutGroup {
         ? null
         : (minutes / 60) * cutter.pricePerHour,
     ...sheetsFor(
-      shop.sheets.filter((s) => isFor(s, materialFamily, thicknessMm)),
+      shop.sheets.filter((s) => isOfSheet(s, { id, family: materialFamily }, thicknessMm)),
       blanks,
     ),
   };
@@ -101,14 +100,6 @@ const rateOf = (
     thicker.find((row) => row.material === undefined)
   );
 };
-
-const isFor = (
-  { material, thickness }: SheetSize,
-  family: MaterialFamily,
-  thicknessMm: number,
-): boolean =>
-  (material === undefined || material === family) &&
-  (thickness === undefined || Math.abs(thickness - thicknessMm) < SAME_LENGTH_MM);
 
 const sheetsFor = (
   stock: readonly SheetSize[],

@@ -111,6 +111,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'text',
   ],
   'use/panels': ['forms', 'model', 'panels', 'use/use-case'],
+  stock: ['dxf/read', 'forms', 'geometry', 'inspect', 'model', 'shop', 'text'],
   // The folders of the families; the registry of families needs their common type.
   templates: ['forms', 'template'],
   'use/assembly': [
@@ -336,6 +337,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'paper/write',
     'rules',
     'shop',
+    'stock',
     'templates',
     'text',
     'use/bend',
