@@ -259,6 +259,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'rules',
     'shop',
     'solid',
+    'stock',
     'survey',
     'templates',
     'use/assembly',
