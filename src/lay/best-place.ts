@@ -1,4 +1,4 @@
-import { type Layout, overlapAt, type Room, roomFor } from './layout.ts';
+import { type Layout, overlapAt, type Room, roomFor, shapesOn } from './layout.ts';
 import { EDGE } from './no-fit.ts';
 import type { Random } from './random.ts';
 import type { Shape } from './shapes.ts';
@@ -77,11 +77,18 @@ const clamp = (value: number, least: number, most: number): number =>
 
 /** Tries places until some are tried, or one is free. */
 const tryPlaces = (layout: Layout, i: number, random: Random, best: Place[]): void => {
-  const shapes = layout.task.items[i] as readonly number[];
-  const anyAs = (): { readonly shape: number; readonly sheet: number } => ({
-    shape: shapes[random.below(shapes.length)] as number,
-    sheet: random.below(layout.on.length),
-  });
+  const { open } = layout;
+  const own = layout.sheet[i] as number;
+  const isTied = layout.task.groups?.[i] !== undefined;
+  const anyAs = (): { readonly shape: number; readonly sheet: number } => {
+    const chance = random.next();
+    const any = open[random.below(open.length)] as number;
+    const there = isTied ? [] : shapesOn(layout, i, any);
+    // Where it may not lie, it is tried on its own sheet.
+    const sheet = there.length > 0 ? any : own;
+    const shapes = there.length > 0 ? there : shapesOn(layout, i, own);
+    return { shape: shapes[Math.floor(chance * shapes.length)] as number, sheet };
+  };
   const isFound = (): boolean => best[0]?.overlap === 0;
   for (let k = 0; k < TRIED.corners && !isFound(); k++) {
     const as = anyAs();
@@ -95,9 +102,11 @@ const tryPlaces = (layout: Layout, i: number, random: Random, best: Place[]): vo
     consider(layout, i, best, as, minX + x, minY + y);
   }
   const reach = sizeOf(layout, i) / 2;
-  const sheet = layout.sheet[i] as number;
+  const sheet = own;
+  const turns = shapesOn(layout, i, own);
+  const anyOn = (): number => turns[random.below(turns.length)] as number;
   for (let k = 0; k < TRIED.near && !isFound(); k++) {
-    const shape = k % 3 === 0 ? (layout.shape[i] as number) : anyAs().shape;
+    const shape = k % 3 === 0 ? (layout.shape[i] as number) : anyOn();
     const [dx, dy] = [2 * random.next() - 1, 2 * random.next() - 1];
     const [x, y] = [layout.x[i] as number, layout.y[i] as number];
     consider(layout, i, best, { shape, sheet }, x + dx * reach, y + dy * reach);

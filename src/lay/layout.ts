@@ -5,13 +5,23 @@ import { NoFits } from './shapes.ts';
 /** What the search is given: shapes, things that are to be laid as some of them, and sheets. */
 export interface Task {
   readonly shapes: readonly Shape[];
-  /** Of each item the shapes that it may lie as, which are the numbers of `shapes`. */
-  readonly items: readonly (readonly number[])[];
+  /**
+   * Of each item, for each kind of sheet, the shapes that it may lie as there, which are the numbers
+   * of `shapes`. Items of the same kind share one list.
+   */
+  readonly items: readonly Choices[];
+  /** Items with the same number here lie on the same sheet; the others have none. */
+  readonly groups?: readonly (number | undefined)[];
   /** Sheets as rectangles with their corner at 0,0; a strip is one. */
   readonly sheets: readonly Sheet[];
 }
 
+/** The shapes that an item may lie as, by the kind of sheet. */
+export type Choices = readonly (readonly number[])[];
+
 export interface Sheet {
+  /** Number of its kind: 0 for all where there is one. */
+  readonly kind: number;
   readonly length: number;
   readonly width: number;
   /** What lies on it and stays there: holes cut already, what is cut off a rectangle. */
@@ -32,8 +42,11 @@ export interface Layout {
   readonly y: Float64Array;
   /** Of each pair how much its overlap counts; both halves of the table are kept. */
   readonly weight: Float64Array;
-  /** Lengths of the sheets, which the search changes. */
+  /** Lengths and widths of the sheets, which the search makes less for a while. */
   readonly lengths: Float64Array;
+  readonly widths: Float64Array;
+  /** The numbers of the sheets that the search may lay items on. */
+  readonly open: number[];
   /** The numbers of what lies on each sheet. */
   readonly on: readonly number[][];
 }
@@ -51,6 +64,8 @@ export const emptyLayout = (task: Task): Layout => {
     y: new Float64Array(all),
     weight: new Float64Array(all * all).fill(1),
     lengths: Float64Array.from(task.sheets, (s) => s.length),
+    widths: Float64Array.from(task.sheets, (s) => s.width),
+    open: task.sheets.map((_, k) => k),
     on: task.sheets.map(() => []),
   };
   fixed.forEach((f, i) => lay(layout, task.items.length + i, f.shape, f.sheet, f.x, f.y));
@@ -140,15 +155,19 @@ export interface Room {
   readonly maxY: number;
 }
 
-export const roomFor = ({ lengths, task }: Layout, as: number, sheet: number): Room => {
+export const roomFor = ({ lengths, widths, task }: Layout, as: number, sheet: number): Room => {
   const { minX, minY, maxX, maxY } = task.shapes[as] as Shape;
   return {
     minX: -minX,
     maxX: (lengths[sheet] as number) - maxX,
     minY: -minY,
-    maxY: (task.sheets[sheet] as Sheet).width - maxY,
+    maxY: (widths[sheet] as number) - maxY,
   };
 };
+
+/** The shapes that an item may lie as on a sheet. */
+export const shapesOn = ({ task }: Layout, i: number, sheet: number): readonly number[] =>
+  (task.items[i] as Choices)[(task.sheets[sheet] as Sheet).kind] as readonly number[];
 
 /** The no-fit polygon between two things that are laid; of the second, beside the first. */
 export const noFitBetween = ({ noFits, shape }: Layout, j: number, i: number): NoFit =>

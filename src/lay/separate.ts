@@ -15,18 +15,23 @@ export interface Effort {
 }
 
 /** Places, sheets and shapes, to be put back. */
-export type Kept = Pick<Layout, 'shape' | 'sheet' | 'x' | 'y' | 'lengths'>;
+export type Kept = Pick<Layout, 'shape' | 'sheet' | 'x' | 'y' | 'lengths' | 'widths' | 'open'>;
 
-export const keep = ({ shape, sheet, x, y, lengths }: Layout): Kept => ({
+export const keep = ({ shape, sheet, x, y, lengths, widths, open }: Layout): Kept => ({
   shape: shape.slice(),
   sheet: sheet.slice(),
   x: x.slice(),
   y: y.slice(),
   lengths: lengths.slice(),
+  widths: widths.slice(),
+  open: [...open],
 });
 
-export const putBack = (layout: Layout, { shape, sheet, x, y, lengths }: Kept): void => {
+export const putBack = (layout: Layout, kept: Kept): void => {
+  const { shape, sheet, x, y, lengths, widths, open } = kept;
   layout.lengths.set(lengths);
+  layout.widths.set(widths);
+  layout.open.splice(0, Infinity, ...open);
   for (let i = 0; i < layout.count; i++)
     lay(layout, i, shape[i] as number, sheet[i] as number, x[i] as number, y[i] as number);
 };

@@ -36,7 +36,7 @@ export const shrinkStrip = (
   mayGoOn: MayGoOn,
   onBetter: (length: number) => void,
 ): number => {
-  layGreedily(layout, bySize(layout));
+  layGreedily(layout, bySize(layout), [0]);
   const search: Search = { layout, random, mayGoOn, onBetter, best: keep(layout), length: 0 };
   took(search);
   let leap = LEAP.most;

@@ -1,5 +1,5 @@
 import type { Vec2 } from '../geometry/vec2.ts';
-import type { Task } from './layout.ts';
+import type { Choices, Task } from './layout.ts';
 import { type Shape, shapeOf } from './shapes.ts';
 import { simplifiedOutward } from './simplify.ts';
 
@@ -71,13 +71,14 @@ export const stripTask = (strip: Strip): StripTask => {
     const ring = signedArea(item.polygon) < 0 ? item.polygon.toReversed() : item.polygon;
     const outline = simpleEnough(ring, strip.width);
     const as = item.turnsDeg.map((deg) => shapeNumber(outline, deg));
-    return Array.from({ length: item.demand }, () => ({ n, as }));
+    const choices = [as];
+    return Array.from({ length: item.demand }, () => ({ n, as: choices }));
   });
   return {
     task: {
       shapes,
       items: things.map(({ as }) => as),
-      sheets: [{ length: lengthOfAll(shapes, things), width: strip.width, fixed: [] }],
+      sheets: [{ kind: 0, length: lengthOfAll(shapes, things), width: strip.width, fixed: [] }],
     },
     itemOf: things.map(({ n }) => n),
   };
@@ -86,9 +87,9 @@ export const stripTask = (strip: Strip): StripTask => {
 /** More than a strip needs on which all things lie one behind the other. */
 const lengthOfAll = (
   shapes: readonly Shape[],
-  things: readonly { readonly as: readonly number[] }[],
+  things: readonly { readonly as: Choices }[],
 ): number =>
   things.reduce((sum, { as }) => {
-    const { minX, maxX } = shapes[as[0] as number] as Shape;
+    const { minX, maxX } = shapes[as[0]?.[0] as number] as Shape;
     return sum + 2 * (maxX - minX);
   }, 1);

@@ -1,0 +1,35 @@
+import type { Layout } from '../layout.ts';
+import type { Random } from '../random.ts';
+import { keep, type Kept, type MayGoOn } from '../separate.ts';
+import { aimOf, isBetter } from './aim.ts';
+import type { Aim } from './request.ts';
+import type { StockTask } from './stock-task.ts';
+
+/** The layout as it is searched, and the best one so far. */
+export interface Search {
+  readonly stock: StockTask;
+  readonly layout: Layout;
+  readonly random: Random;
+  readonly mayGoOn: MayGoOn;
+  readonly onBetter: (aim: Aim) => void;
+  best: Kept;
+  aim: Aim;
+}
+
+/** Keeps the layout when it is better than the best one so far. */
+export const took = (search: Search): boolean => {
+  const aim = aimOf(search.stock, search.layout);
+  if (!isBetter(aim, search.aim)) return false;
+  search.aim = aim;
+  search.best = keep(search.layout);
+  search.onBetter(aim);
+  return true;
+};
+
+/** All sheets as large as they are. */
+export const widen = ({ layout: { task, lengths, widths } }: Search): void => {
+  task.sheets.forEach((sheet, k) => {
+    lengths[k] = sheet.length;
+    widths[k] = sheet.width;
+  });
+};
