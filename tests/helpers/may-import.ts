@@ -157,6 +157,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'use/assembly',
     'use/made-part',
   ],
+  'use/stock': ['contract', 'forms', 'geometry', 'model', 'shop', 'stock', 'text', 'use/use-case'],
   'use/make': [
     'bending',
     'checks',
@@ -278,6 +279,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'use/plan',
     'use/prove',
     'use/rules',
+    'use/stock',
     'use/survey',
     'use/use-case',
   ],
@@ -357,6 +359,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'use/rules',
     'use/shop',
     'use/sketch',
+    'use/stock',
     'use/survey',
     'use/use-case',
   ],
