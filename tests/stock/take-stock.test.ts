@@ -1,11 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import type { TakenStock } from '../../src/contract/stock.ts';
+import type { TakenBack, TakenStock } from '../../src/contract/stock.ts';
 import type { LaidSheet } from '../../src/model/laid.ts';
 import { readShop } from '../../src/shop/read.ts';
 import type { UseCase } from '../../src/use/use-case.ts';
 import { takeBack } from '../../src/use/stock/take-back.ts';
 import { type TakeRequest, takeStock } from '../../src/use/stock/take-stock.ts';
 import { takenBackText, takenText } from '../../src/use/stock/taken-text.ts';
+import { TAKEN, TAKEN_BACK } from '../helpers/stock-contract.ts';
 import { BIG, laidOn, OUTLINES, PLAIN, RACK } from './laid-plates.ts';
 
 const SHOP = 'shop.yaml';
@@ -37,8 +38,9 @@ const back = ({ shop, record }: Disk) =>
   takeBack({ shopFile: SHOP, shopText: shop, recordText: record });
 
 /** What a use case that was not refused leaves on the disk. */
-const diskAfter = (done: UseCase<unknown>): Disk => {
+const diskAfter = (done: UseCase<TakenStock | TakenBack>): Disk => {
   if (!done.ok) throw new Error(JSON.stringify(done.problems));
+  ('removed' in done.result ? TAKEN_BACK : TAKEN).parse(done.result);
   const contents = (name: string) => done.files.find((f) => f.name === name)?.contents as string;
   return { shop: contents(SHOP), record: contents(RECORD) };
 };
