@@ -156,6 +156,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'use/assembly',
     'use/made-part',
   ],
+  'use/stock': ['contract', 'forms', 'geometry', 'model', 'shop', 'stock', 'text', 'use/use-case'],
   'use/make': [
     'bending',
     'checks',
@@ -292,6 +293,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'use/plan',
     'use/prove',
     'use/rules',
+    'use/stock',
     'use/survey',
     'use/use-case',
   ],
@@ -372,6 +374,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'use/rules',
     'use/shop',
     'use/sketch',
+    'use/stock',
     'use/survey',
     'use/use-case',
   ],
