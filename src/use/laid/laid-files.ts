@@ -1,0 +1,88 @@
+import type { FindingResult } from '../../contract/part.ts';
+import { sheetCuts } from '../../cutting/sheet-cuts.ts';
+import type { Extents } from '../../geometry/extents.ts';
+import type { Drawing } from '../../model/drawing.ts';
+import type { LaidSheet } from '../../model/laid.ts';
+import type { MarkedFile } from '../../model/output-file.ts';
+import type { PaperSize } from '../../model/paper.ts';
+import {
+  importFor,
+  type MaterialFamily,
+  type Shop,
+  ANY_IMPORT,
+  holdsCutsAlone,
+} from '../../model/shop.ts';
+import { sheetDrawing } from '../../paper/laid/sheet-drawing.ts';
+import type { PrintUnit } from '../../text/printed.ts';
+import { safeName } from '../../text/safe-name.ts';
+import type { DrawingForm } from '../made-part.ts';
+import { dxfText } from '../outputs/cut-files.ts';
+import { cutFindings, cutRulesOf } from './cut-rules.ts';
+
+/** How the files of a laid sheet are made. */
+export interface LaidOptions {
+  /** Title of the job that it is cut for. */
+  readonly job: string;
+  /** Its cutter says how a file is written, whether the sheet warps, and what a pierce needs. */
+  readonly shop?: Shop | undefined;
+  readonly family?: MaterialFamily | undefined;
+  /** What the material is called on papers; its id when left out. */
+  readonly materialName?: string | undefined;
+  /** What goes into the cut file, where it is not what is usual. */
+  readonly writing?: Partial<DrawingForm> | undefined;
+  readonly paper?: PaperSize | undefined;
+  readonly printUnits?: PrintUnit | undefined;
+  /** The day that papers bear, in the user's words. */
+  readonly date?: string | undefined;
+  /** The largest clean rectangle that is left of the sheet. */
+  readonly clean?: Extents | undefined;
+}
+
+/** The files of a laid sheet, and what is told of it. */
+export interface LaidFiles {
+  readonly files: readonly MarkedFile[];
+  readonly findings: readonly FindingResult[];
+}
+
+/**
+ * Mark by which the files of a laid sheet are recognised: it is written into each, and looked for
+ * before one is replaced. It is ASCII.
+ */
+export const laidMark = (job: string, sheet: string): string =>
+  `blankwright laid ${safeName(sheet)} ${encodeURIComponent(job.replace(/\p{Cs}/gu, '?'))}`;
+
+/**
+ * The files of one laid sheet: the DXF, its cuts in the order in which they are to be cut, and a
+ * picture of it for the table, as SVG and PDF. The same sheet gives the same bytes.
+ */
+export const laidFiles = async (
+  sheet: LaidSheet,
+  drawings: ReadonlyMap<string, Drawing>,
+  options: LaidOptions,
+): Promise<LaidFiles> => {
+  const { job, shop, family } = options;
+  const rules = cutRulesOf(shop, sheet, family);
+  const cuts = sheetCuts(sheet, drawings, rules);
+  const mark = laidMark(job, sheet.name);
+  const drawing = sheetDrawing(cuts, {
+    title: sheet.name,
+    mark,
+    remarks: [],
+  });
+  const dxf = dxfText(drawing, formOf(sheet, options));
+  const base = safeName(sheet.name);
+  return {
+    files: [{ name: `${base}.dxf`, contents: dxf, mark }],
+    findings: cutFindings(cuts, rules),
+  };
+};
+
+/** The form that the cutter's program takes, where nothing else is asked for. */
+const formOf = ({ thicknessMm }: LaidSheet, { shop, writing = {} }: LaidOptions): DrawingForm => {
+  const form = writing.form ?? (shop === undefined ? ANY_IMPORT : importFor(shop, thicknessMm));
+  return {
+    form,
+    cutOnly: writing.cutOnly === true || holdsCutsAlone(form),
+    dxfVersion: writing.dxfVersion ?? 'r2000',
+  };
+};
