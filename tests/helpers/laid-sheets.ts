@@ -130,3 +130,42 @@ export const REMNANT = laidSheet(
     }),
   },
 );
+
+/** Sixty parts on a large sheet, in rows; a few lie the other way round. */
+export const SIXTY = laidSheet(
+  's235-3-3',
+  Array.from({ length: 60 }, (_, i): LaidPart => {
+    const [column, row] = [i % 10, Math.floor(i / 10)];
+    const turned = i % 3 === 1;
+    return laidPart(
+      'lamp-bracket',
+      15 + 140 * column + (turned ? 120 : 0),
+      15 + 100 * row + (turned ? 90 : 0),
+      {
+        copy: i + 1,
+        turnDeg: turned ? 180 : 0,
+      },
+    );
+  }),
+  {
+    stock: stock({ name: '2000 x 1000', outline: rectangle(0, 0, 2000, 1000), grain: 'y' }),
+  },
+);
+
+export const ONE = laidSheet('s235-3-4', [laidPart('drum-ring', 10, 10)]);
+
+/** Many small parts of different places, crowded. */
+export const SMALL = laidSheet(
+  's235-3-5',
+  Array.from({ length: 40 }, (_, i) =>
+    laidPart(
+      'washer',
+      12 + 49 * (i % 20) + (i % 7) * 0.3,
+      12 + 60 * Math.floor(i / 20) + (i % 5) * 1.7,
+      {
+        copy: i + 1,
+      },
+    ),
+  ),
+  { stock: stock({ outline: rectangle(0, 0, 3000, 1500), name: '3000 x 1500' }) },
+);

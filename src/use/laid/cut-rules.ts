@@ -1,5 +1,6 @@
 import type { FindingResult } from '../../contract/part.ts';
 import type { CutRules, SheetCuts } from '../../cutting/sheet-cuts.ts';
+import { CAUTIONS } from '../../data/cautions.ts';
 import { LEAD_IN } from '../../data/lead-in.ts';
 import type { LaidSheet } from '../../model/laid.ts';
 import {
@@ -69,4 +70,17 @@ export const cutFindings = (cuts: SheetCuts, { leadIn, cutter }: CutterRules): F
         }) as const,
     ),
   ];
+};
+
+/** What to beware of where a sheet is cut, in a few words each. */
+export const cautionsOf = (
+  { cutter }: CutterRules,
+  family: MaterialFamily | undefined,
+): string[] => {
+  const isHot = cutter?.process === 'plasma' && family !== undefined;
+  return [
+    CAUTIONS['sharp-edges'],
+    CAUTIONS.eyes,
+    ...(isHot ? [CAUTIONS[`${family}-fume`]] : []),
+  ].map(({ short }) => short);
 };

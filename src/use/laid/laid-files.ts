@@ -1,10 +1,11 @@
 import type { FindingResult } from '../../contract/part.ts';
 import { sheetCuts } from '../../cutting/sheet-cuts.ts';
+import { cutLengthMm, usedPercent } from '../../cutting/used.ts';
 import type { Extents } from '../../geometry/extents.ts';
 import type { Drawing } from '../../model/drawing.ts';
 import type { LaidSheet } from '../../model/laid.ts';
 import type { MarkedFile } from '../../model/output-file.ts';
-import type { PaperSize } from '../../model/paper.ts';
+import { type PaperSize, sheetName } from '../../model/paper.ts';
 import {
   importFor,
   type MaterialFamily,
@@ -12,12 +13,18 @@ import {
   ANY_IMPORT,
   holdsCutsAlone,
 } from '../../model/shop.ts';
+import { laidPages } from '../../paper/laid/laid-pages.ts';
+import type { LaidPicture } from '../../paper/laid/laid-picture.ts';
 import { sheetDrawing } from '../../paper/laid/sheet-drawing.ts';
-import type { PrintUnit } from '../../text/printed.ts';
+import { pagesSvg } from '../../paper/write/pages-svg.ts';
+import { writePdf } from '../../paper/write/pdf.ts';
+import { figure } from '../../text/figures.ts';
+import { printedIn, type PrintUnit } from '../../text/printed.ts';
 import { safeName } from '../../text/safe-name.ts';
 import type { DrawingForm } from '../made-part.ts';
+import { cutFileMark } from '../outputs/cut-file-mark.ts';
 import { dxfText } from '../outputs/cut-files.ts';
-import { cutFindings, cutRulesOf } from './cut-rules.ts';
+import { cautionsOf, cutFindings, cutRulesOf } from './cut-rules.ts';
 
 /** How the files of a laid sheet are made. */
 export interface LaidOptions {
@@ -42,6 +49,12 @@ export interface LaidOptions {
 export interface LaidFiles {
   readonly files: readonly MarkedFile[];
   readonly findings: readonly FindingResult[];
+  /** How much of the piece of stock its parts are, holes in them left out. */
+  readonly usedPercent: number;
+  readonly cutLengthMm: number;
+  readonly pierces: number;
+  /** The way between cuts. */
+  readonly travelMm: number;
 }
 
 /**
@@ -60,7 +73,8 @@ export const laidFiles = async (
   drawings: ReadonlyMap<string, Drawing>,
   options: LaidOptions,
 ): Promise<LaidFiles> => {
-  const { job, shop, family } = options;
+  const { job, shop, family, clean, materialName = sheet.material } = options;
+  const { paper = 'a4', printUnits, date = '' } = options;
   const rules = cutRulesOf(shop, sheet, family);
   const cuts = sheetCuts(sheet, drawings, rules);
   const mark = laidMark(job, sheet.name);
@@ -71,9 +85,33 @@ export const laidFiles = async (
   });
   const dxf = dxfText(drawing, formOf(sheet, options));
   const base = safeName(sheet.name);
+  const cut = { name: `${base}.dxf`, contents: dxf };
+  const picture: LaidPicture = {
+    cuts,
+    job,
+    material: `${materialName}, ${figure(sheet.thicknessMm, 3)} mm`,
+    usedPercent: usedPercent(cuts),
+    cutLengthMm: cutLengthMm(cuts),
+    clean,
+    cutter: rules.cutter?.name,
+    mayWarp: rules.mayWarp,
+    cautions: cautionsOf(rules, family),
+    paperMark: await cutFileMark(sheet.name, undefined, [cut]),
+    date,
+    print: printedIn(printUnits),
+  };
+  const pages = laidPages(picture, sheetName(paper));
   return {
-    files: [{ name: `${base}.dxf`, contents: dxf, mark }],
+    files: [
+      cut,
+      { name: `${base}.svg`, contents: pagesSvg(pages, { title: sheet.name, mark }) },
+      { name: `${base}.pdf`, contents: writePdf(pages, { title: sheet.name, mark }) },
+    ].map((file) => ({ ...file, mark })),
     findings: cutFindings(cuts, rules),
+    usedPercent: picture.usedPercent,
+    cutLengthMm: picture.cutLengthMm,
+    pierces: cuts.order.cuts.length,
+    travelMm: cuts.order.travelMm,
   };
 };
 
