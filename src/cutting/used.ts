@@ -1,17 +1,29 @@
 import { perimeter, signedArea } from '../geometry/measure.ts';
-import { areaOf } from './cut-piece.ts';
+import type { Loop } from '../geometry/loop.ts';
+import type { Drawing } from '../model/drawing.ts';
+import type { LaidSheet } from '../model/laid.ts';
+import { areaOf, cutPieceOf } from './cut-piece.ts';
 import type { SheetCuts } from './sheet-cuts.ts';
 
-/** How much of a piece of stock its parts are, per cent: metal that is kept, holes of parts left out. */
-export const usedPercent = ({ sheet: { stock }, blanks }: SheetCuts): number => {
-  const parts = blanks.reduce(
-    (sum, { piece: { outline, inner } }) =>
-      sum + areaOf(outline) - inner.reduce((holes, hole) => holes + areaOf(hole), 0),
-    0,
-  );
-  const area = (loop: typeof stock.outline): number => Math.abs(signedArea(loop));
-  const all = area(stock.outline) - stock.holes.reduce((sum, hole) => sum + area(hole), 0);
-  return (100 * parts) / all;
+/**
+ * How much of a piece of stock its parts are, per cent: metal that is kept, holes of the parts and
+ * of the stock left out.
+ */
+export const usedPercent = (
+  { stock, parts }: LaidSheet,
+  drawings: ReadonlyMap<string, Drawing>,
+): number => {
+  const kept = parts.reduce((sum, { name }) => sum + metalArea(drawings.get(name)), 0);
+  const all = ringArea(stock.outline) - stock.holes.reduce((sum, hole) => sum + ringArea(hole), 0);
+  return (100 * kept) / all;
+};
+
+const ringArea = (loop: Loop): number => Math.abs(signedArea(loop));
+
+const metalArea = (drawing: Drawing | undefined): number => {
+  const piece = cutPieceOf(drawing?.items ?? []);
+  if (piece === undefined) return 0;
+  return areaOf(piece.outline) - piece.inner.reduce((sum, hole) => sum + areaOf(hole), 0);
 };
 
 /** How long all cuts are together, mm. */

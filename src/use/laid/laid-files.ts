@@ -90,7 +90,7 @@ export const laidFiles = async (
     cuts,
     job,
     material: `${materialName}, ${figure(sheet.thicknessMm, 3)} mm`,
-    usedPercent: usedPercent(cuts),
+    usedPercent: usedPercent(sheet, drawings),
     cutLengthMm: cutLengthMm(cuts),
     clean,
     cutter: rules.cutter?.name,

@@ -1,7 +1,14 @@
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import type { Way } from '../../forms/making.ts';
 import type { Material } from '../../model/material.ts';
-import { cutterFor, holdsCutsAlone, importFor, type FoldAt, kerfOf, type Shop } from '../../model/shop.ts';
+import {
+  cutterFor,
+  holdsCutsAlone,
+  importFor,
+  type FoldAt,
+  kerfOf,
+  type Shop,
+} from '../../model/shop.ts';
 import type { DrawingForm, DxfVersion } from '../made-part.ts';
 import type { FitOptions } from '../fit/part-fit.ts';
 

@@ -17,7 +17,7 @@ const pictureOf = (sheet: LaidSheet, unit: PrintUnit, clean?: Extents): LaidPict
     cuts,
     job: 'Vineyard cart',
     material: 'S235JR, 3 mm',
-    usedPercent: usedPercent(cuts),
+    usedPercent: usedPercent(sheet, DRAWINGS),
     cutLengthMm: cutLengthMm(cuts),
     clean,
     cutter: 'plasma',
