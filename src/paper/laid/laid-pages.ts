@@ -55,7 +55,7 @@ export const laidPages = (picture: LaidPicture, paper: SheetName = 'a4'): Pictur
 };
 
 /** Beside a table the picture is at least this share as large as without. */
-const LEAST_SHARE = 0.6;
+const BESIDE_SHARE = 0.6;
 
 interface FirstPage {
   readonly view: LaidView;
@@ -78,7 +78,7 @@ const firstPage = (
   const isBeside =
     narrow !== undefined &&
     narrow.hasSizes === alone.hasSizes &&
-    narrow.onPaper >= LEAST_SHARE * alone.onPaper;
+    narrow.onPaper >= BESIDE_SHARE * alone.onPaper;
   const view = isBeside ? narrow : alone;
   return { view, isBeside, head: view.hasSizes ? head : headItems(picture, frame, false) };
 };

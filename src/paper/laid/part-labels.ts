@@ -4,6 +4,7 @@ import type { Extents } from '../../geometry/extents.ts';
 import { isInside } from '../../geometry/inside.ts';
 import type { Loop } from '../../geometry/loop.ts';
 import { piecesOf } from '../../geometry/piece.ts';
+import { NO_SIZE_MM } from '../../geometry/tolerance.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Label, PictureItem } from '../../model/picture.ts';
 import { type Ground, type Line2, runsThrough, textGround } from '../draw/ground.ts';
@@ -20,7 +21,7 @@ const CLEAR = { aside: 0.6, over: 0.5 } as const;
 /** How many places are tried across a part, each way. */
 const TRIES = [0.5, 0.375, 0.625, 0.25, 0.75, 0.125, 0.875] as const;
 /** Arcs are asked as chords that leave them by no more, mm of paper. */
-const CHORD_MM = 0.1;
+const PAPER_CHORD_MM = 0.1;
 
 /** A part with its lines on paper. */
 interface Drawn {
@@ -65,7 +66,7 @@ export const partLabels = (
 const drawnOf = (blank: LaidBlank, on: OnPaper): Drawn => {
   const { outline, inner } = blank.piece;
   const paper = (loop: Loop): Loop =>
-    withChords(loop, CHORD_MM / on.scale).map((v) => {
+    withChords(loop, PAPER_CHORD_MM / on.scale).map((v) => {
       const [x, y] = pointOnPaper([v.x, v.y], on);
       return { ...v, x, y };
     });
@@ -142,8 +143,8 @@ const beside = ({ blank, box }: Drawn, all: readonly Drawn[], placer: Placer): P
       const at: Vec2 = [middle[0] + off * way[0], middle[1] + off * way[1]];
       const label = labelAt(text, sizeMm, 0, at);
       const reach = Math.min(
-        half[0] / Math.max(Math.abs(way[0]), 1e-6),
-        half[1] / Math.max(Math.abs(way[1]), 1e-6),
+        half[0] / Math.max(Math.abs(way[0]), NO_SIZE_MM),
+        half[1] / Math.max(Math.abs(way[1]), NO_SIZE_MM),
       );
       const end: Vec2 = [at[0] - reach * way[0], at[1] - reach * way[1]];
       return {

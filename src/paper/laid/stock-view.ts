@@ -19,7 +19,7 @@ const THIN: Stroke = { widthMm: LEAST_LINE_MM };
 const HATCH_MM = 4;
 const HATCH: Stroke = { widthMm: LEAST_LINE_MM, shade: 0.6 };
 /** The dot where a cut begins. */
-const DOT_MM = 0.7;
+const START_DOT_MM = 0.7;
 
 /** The piece of stock: its edge, the box round it where it is no rectangle, holes that are in it. */
 export const stockItems = ({ outline, holes }: StockPiece, on: OnPaper): PictureItem[] => {
@@ -62,7 +62,7 @@ export const partItems = (blanks: readonly LaidBlank[], on: OnPaper): PictureIte
               {
                 kind: 'round',
                 centre: pointOnPaper([start.x, start.y], on),
-                radiusMm: DOT_MM,
+                radiusMm: START_DOT_MM,
                 fill: 0,
               } as const,
             ]),
