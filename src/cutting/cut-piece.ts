@@ -2,6 +2,7 @@ import { type Extents, loopExtents } from '../geometry/extents.ts';
 import { isInside } from '../geometry/inside.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
+import type { Region } from '../geometry/region.ts';
 import { circle } from '../geometry/shapes.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { DrawingItem } from '../model/drawing.ts';
@@ -62,3 +63,9 @@ export const boxOf = ({ outline }: CutPiece): Extents => loopExtents(outline.loo
 /** Whether a piece lies within a closed line. */
 export const liesWithin = (piece: CutPiece, { loop }: CutLine): boolean =>
   isInside(loop, startOf(piece.outline));
+
+/** The metal of a piece that is wanted; a straight cut takes none away. */
+export const metalOf = ({ outline, inner }: CutPiece): Region => ({
+  outline: outline.loop,
+  holes: inner.filter((line) => areaOf(line) > 0).map(({ loop }) => loop),
+});

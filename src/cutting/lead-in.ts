@@ -3,6 +3,7 @@ import { pointGap } from '../geometry/gap.ts';
 import { isInside } from '../geometry/inside.ts';
 import { type Loop, vertexAt } from '../geometry/loop.ts';
 import { endDirection, pieceOf, startDirection } from '../geometry/piece.ts';
+import type { Region } from '../geometry/region.ts';
 import { SAME_DIRECTION, SAME_POINT_MM } from '../geometry/tolerance.ts';
 import { add, along, distance, leftOf, unit, type Vec2 } from '../geometry/vec2.ts';
 
@@ -16,8 +17,8 @@ export interface LeadIn {
 
 /** What is round an outline: other metal that is wanted, and the sheet. */
 export interface Surroundings {
-  readonly others: readonly { readonly outline: Loop; readonly holes: readonly Loop[] }[];
-  readonly stock: { readonly outline: Loop; readonly holes: readonly Loop[] };
+  readonly others: readonly Region[];
+  readonly stock: Region;
 }
 
 /** Where the cut of an outline begins. */
@@ -105,5 +106,5 @@ const isFree = (
       [other.outline, ...other.holes].every((loop) => pointGap(p, loop) >= clearMm),
   );
 
-const isInMetal = (p: Vec2, { outline, holes }: Surroundings['stock']): boolean =>
+const isInMetal = (p: Vec2, { outline, holes }: Region): boolean =>
   isInside(outline, p) && !holes.some((hole) => isInside(hole, p));

@@ -1,7 +1,7 @@
 import type { Loop } from '../geometry/loop.ts';
 import type { Drawing, DrawingItem } from '../model/drawing.ts';
 import type { LaidPart, LaidSheet } from '../model/laid.ts';
-import { type CutLine, type CutPiece, cutPieceOf } from './cut-piece.ts';
+import { type CutLine, type CutPiece, cutPieceOf, metalOf } from './cut-piece.ts';
 import { type CutOrder, cutOrder } from './cut-order.ts';
 import { laidItems } from './laid-items.ts';
 import { type LeadIn, pierceOf } from './lead-in.ts';
@@ -74,12 +74,6 @@ const lyingOf = (part: LaidPart, drawings: ReadonlyMap<string, Drawing>) => {
   const cut = new Set([piece.outline, ...piece.inner].map(({ item }) => item));
   return { part, piece, marks: items.filter((item) => !cut.has(item)) };
 };
-
-/** The metal of a piece that is wanted. */
-export const metalOf = ({ outline, inner }: CutPiece): { outline: Loop; holes: Loop[] } => ({
-  outline: outline.loop,
-  holes: inner.map(({ loop }) => loop),
-});
 
 /** A line that begins elsewhere. A circle has no beginning in a file. */
 const beginning = ({ item, loop: known }: CutLine, loop: Loop): CutLine =>

@@ -58,12 +58,15 @@ const WASHER = drawing('washer', circle([20, 20], 20), hole(20, 20, 8));
 
 const GUSSET = drawing('gusset', polygon([0, 0], [60, 0], [0, 60]));
 
+const LID = drawing('lid', rectangle(0, 0, 90, 60));
+
 export const DRAWINGS: ReadonlyMap<string, Drawing> = new Map([
   ['lamp-bracket', ANGLE],
   ['drum-ring', RING],
   ['tank-strap', STRAP],
   ['washer', WASHER],
   ['gusset', GUSSET],
+  ['lid', LID],
 ]);
 
 export const laidPart = (

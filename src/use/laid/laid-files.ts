@@ -1,7 +1,9 @@
 import type { FindingResult } from '../../contract/part.ts';
+import { cutPieceOf, metalOf } from '../../cutting/cut-piece.ts';
 import { sheetCuts } from '../../cutting/sheet-cuts.ts';
 import { cutLengthMm, usedPercent } from '../../cutting/used.ts';
 import type { Extents } from '../../geometry/extents.ts';
+import type { Region } from '../../geometry/region.ts';
 import type { Drawing } from '../../model/drawing.ts';
 import type { LaidSheet } from '../../model/laid.ts';
 import type { MarkedFile } from '../../model/output-file.ts';
@@ -19,6 +21,7 @@ import { sheetDrawing } from '../../paper/laid/sheet-drawing.ts';
 import { pagesSvg } from '../../paper/write/pages-svg.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
 import { figure } from '../../text/figures.ts';
+import { cleanRectangle } from '../../stock/remnants.ts';
 import { printedIn, type PrintUnit } from '../../text/printed.ts';
 import { safeName } from '../../text/safe-name.ts';
 import type { DrawingForm } from '../made-part.ts';
@@ -41,8 +44,6 @@ export interface LaidOptions {
   readonly printUnits?: PrintUnit | undefined;
   /** The day that papers bear, in the user's words. */
   readonly date?: string | undefined;
-  /** The largest clean rectangle that is left of the sheet. */
-  readonly clean?: Extents | undefined;
 }
 
 /** The files of a laid sheet, and what is told of it. */
@@ -55,6 +56,8 @@ export interface LaidFiles {
   readonly pierces: number;
   /** The way between cuts. */
   readonly travelMm: number;
+  /** The largest clean rectangle that is left of the sheet. */
+  readonly clean?: Extents | undefined;
 }
 
 /**
@@ -73,7 +76,7 @@ export const laidFiles = async (
   drawings: ReadonlyMap<string, Drawing>,
   options: LaidOptions,
 ): Promise<LaidFiles> => {
-  const { job, shop, family, clean, materialName = sheet.material } = options;
+  const { job, shop, family, materialName = sheet.material } = options;
   const { paper = 'a4', printUnits, date = '' } = options;
   const rules = cutRulesOf(shop, sheet, family);
   const cuts = sheetCuts(sheet, drawings, rules);
@@ -92,7 +95,7 @@ export const laidFiles = async (
     material: `${materialName}, ${figure(sheet.thicknessMm, 3)} mm`,
     usedPercent: usedPercent(sheet, drawings),
     cutLengthMm: cutLengthMm(cuts),
-    clean,
+    clean: cleanRectangle(sheet, outlinesOf(drawings)),
     cutter: rules.cutter?.name,
     mayWarp: rules.mayWarp,
     cautions: cautionsOf(rules, family),
@@ -112,8 +115,18 @@ export const laidFiles = async (
     cutLengthMm: picture.cutLengthMm,
     pierces: cuts.order.cuts.length,
     travelMm: cuts.order.travelMm,
+    clean: picture.clean,
   };
 };
+
+/** Outline and holes of each part, as they are cut. */
+const outlinesOf = (drawings: ReadonlyMap<string, Drawing>): ReadonlyMap<string, Region> =>
+  new Map(
+    [...drawings].flatMap(([name, { items }]) => {
+      const piece = cutPieceOf(items);
+      return piece === undefined ? [] : [[name, metalOf(piece)] as const];
+    }),
+  );
 
 /** The form that the cutter's program takes, where nothing else is asked for. */
 const formOf = ({ thicknessMm }: LaidSheet, { shop, writing = {} }: LaidOptions): DrawingForm => {
