@@ -12,7 +12,7 @@ import { isOfSheet, type SheetSize } from '../model/sheets.ts';
 import type { PartResult } from '../contract/part.ts';
 import { leastSheets } from './sheet-bound.ts';
 import { silhouetteOf } from './silhouette.ts';
-import type { CutGroup, CutRow } from '../contract/cut-list.ts';
+import type { CutGroup, CutRow, LaidOn } from '../contract/cut-list.ts';
 
 /** A blank of a job, as the list counts it. */
 export interface ListedBlank {
@@ -22,16 +22,27 @@ export interface ListedBlank {
   readonly flat?: FlatPattern | undefined;
 }
 
+/** What the blanks of a material and thickness are laid on, where that is known. */
+export type LaidOnOf = (
+  material: string,
+  thicknessMm: number,
+  blanks: readonly ListedBlank[],
+) => LaidOn | null;
+
 /** What a job needs cut, by material and thickness. Blanks that cannot be made are left out. */
-export function cutList(blanks: readonly ListedBlank[], shop: Shop): CutGroup[] {
+export function cutList(
+  blanks: readonly ListedBlank[],
+  shop: Shop,
+  laidOn: LaidOnOf = () => null,
+): CutGroup[] {
   return grouped(blanks, ({ result: { material } }) => `${material.id} ${material.thicknessMm}`)
-    .map((group) => groupOf(group, shop))
+    .map((group) => groupOf(group, shop, laidOn))
     .toSorted((a, b) =>
       a.material === b.material ? a.thicknessMm - b.thicknessMm : a.material < b.material ? -1 : 1,
     );
 }
 
-function groupOf(blanks: readonly ListedBlank[], shop: Shop): CutGroup {
+function groupOf(blanks: readonly ListedBlank[], shop: Shop, laidOn: LaidOnOf): CutGroup {
   const [
     {
       result: {
@@ -64,6 +75,7 @@ function groupOf(blanks: readonly ListedBlank[], shop: Shop): CutGroup {
       minutes === null || cutter?.pricePerHour === undefined
         ? null
         : (minutes / 60) * cutter.pricePerHour,
+    laid: laidOn(id, thicknessMm, blanks),
     ...sheetsFor(
       shop.sheets.filter((s) => isOfSheet(s, { id, family: materialFamily }, thicknessMm)),
       blanks,

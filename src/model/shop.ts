@@ -232,6 +232,10 @@ export const ANY_IMPORT: CutterImport = {
   units: 'mm',
 };
 
+/** Whether a file in such a form holds nothing but what is cut. */
+export const holdsCutsAlone = ({ layers, foldLines }: CutterImport): boolean =>
+  foldLines === 'out' || layers === 'merged';
+
 /** What the program of the cutter that takes a thickness expects of a drawing. */
 export const importFor = (shop: Shop, thickness: number): CutterImport =>
   cutterFor(shop, thickness)?.import ?? ANY_IMPORT;
