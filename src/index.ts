@@ -135,6 +135,10 @@ export type { ReadLayout } from './use/laid/read-layout.ts';
 export { layoutFaultsOfDxf } from './laid/check-dxf.ts';
 export type { DxfLayout, DxfLayoutFault } from './laid/check-dxf.ts';
 export { faultText } from './laid/fault-text.ts';
+export { layJob } from './use/lay/lay-job.ts';
+export type { LayJobRequest } from './use/lay/lay-job.ts';
+export type { LayAsked } from './use/lay/lay-groups.ts';
+export { layText } from './use/lay/lay-text.ts';
 export { layStrip } from './use/lay/lay-strip.ts';
 export type { StripRequest } from './use/lay/lay-strip.ts';
 export { stripText } from './use/lay/strip-text.ts';
@@ -161,6 +165,6 @@ export type { JobOutcome, JobPartRecord, JobPartResult, JobResult } from './cont
 export type { PackResult } from './contract/pack.ts';
 export type { PlanResult } from './contract/panel-plan.ts';
 export type { FindingResult, ReportResult } from './contract/part.ts';
-export type { StripResult } from './contract/lay.ts';
+export type { LayResult, StripResult } from './contract/lay.ts';
 export type { TakenBack, TakenStock } from './contract/stock.ts';
 export type { SurveyResult } from './contract/survey.ts';

@@ -73,7 +73,7 @@ describe('a strip laid by the command', () => {
   });
 
   test.each([
-    ['no file', [], {}, '--strip'],
+    ['no file', [], {}, 'job'],
     ['no JSON', ['--strip', 'strip.json'], '{', 'strip'],
     ['a time that is none', ['--strip', 'strip.json', '--time', 'soon'], FU, '--time'],
     ['no step at all', ['--strip', 'strip.json', '--steps', '0'], FU, '--steps'],

@@ -273,7 +273,7 @@ describe('parts on sheets and remnants', () => {
     expect([laid.aim.cost, laid.filled.length]).toEqual([60, 2]);
     const uncosted = request(plates, {
       ...asked,
-      pieces: cheap.map(({ price: _, ...rest }) => rest),
+      pieces: cheap.map((piece) => ({ ...piece, price: undefined })),
     });
     expect(laidIn(500, uncosted).filled).toHaveLength(1);
   });

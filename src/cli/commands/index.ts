@@ -56,8 +56,9 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     load: () => import('./cutlist.ts'),
   },
   lay: {
-    about: 'Parts laid on as little of a strip as can be',
-    example: 'lay --strip strip.json --time 60s --seed 1',
+    about: 'The parts of a job laid on the sheets and remnants of the shop, and what to buy',
+    words: 'FILE',
+    example: 'lay job.yaml --time 2s',
     load: () => import('./lay.ts'),
   },
   schema: {

@@ -75,7 +75,7 @@ export const lengthOf = (flags: Flags, name: string): number | undefined => {
 /** What is asked of a layout. */
 export const layAskedOf = (flags: Flags): LayAsked => {
   const gapMm = lengthOf(flags, 'gap');
-  const together = [flags['together'] ?? []].flat().map((names) => namesIn(String(names)));
+  const given = [flags['together']].flat().filter((names) => typeof names === 'string');
   return {
     turns: choiceOf(flags, 'turn', TURNS) ?? '90',
     gapMm,
@@ -84,7 +84,7 @@ export const layAskedOf = (flags: Flags): LayAsked => {
     hasGoodFace: flags['good-face'] === true,
     mayBuy: flags['stock-only'] !== true,
     first: namesIn(textOf(flags, 'first') ?? ''),
-    together,
+    together: given.map(namesIn),
   };
 };
 

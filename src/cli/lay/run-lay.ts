@@ -50,7 +50,8 @@ export const runLay = async (
   assertNamed(given.toLay, asked);
   const isJson = flags['json'] === true;
   const found = await searchAll(given.toLay, threads, (line) => {
-    if (!isJson) console.err(line);
+    // It is told to whom waits, and not into a file.
+    if (!isJson && process.stderr.isTTY) console.err(line);
   });
   const { files, filesOf } = await filesOfSheets(given.toLay, found, given);
   const folder = textOf(flags, 'out') ?? 'laid';
