@@ -107,6 +107,11 @@ test.each([
     { 'shop.yaml': RACK.replace('count', 'cuont') },
     /did you mean count/,
   ],
+  [
+    'a shop file that would be too large to be read again',
+    { 'shop.yaml': `${RACK}# ${'x'.repeat(99_950 - RACK.length)}\n` },
+    /larger than 100000 bytes/,
+  ],
   ['a record that is none', { 'shop.yaml': RACK, 'shop.taken.json': 'mine' }, /move it away/],
 ])('%s: told, and nothing is changed', async (_, files, told) => {
   const cwd = folderWith(files);

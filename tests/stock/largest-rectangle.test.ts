@@ -141,3 +141,14 @@ test('worked by hand: an L, a hole in the middle, a triangle, a disc', () => {
     largestRectangle({ outline: polygon([0, 0], [9, 0], [18, 0]), holes: [] }),
   ).toBeUndefined();
 });
+
+test('on a sheet full of round holes the edges of the sheet still count to the hair', () => {
+  const holes = Array.from({ length: 150 }, (_, i) =>
+    circle([60 + (i % 30) * 82, 60 + Math.floor(i / 30) * 227.5 + (i % 7) / 3], 30),
+  );
+  const found = largestRectangle({ outline: rectangle(0, 0, 2500, 1250), holes });
+  expect([found?.minX, found?.maxX, found?.maxY]).toEqual([0, 2500, 1250]);
+  // The highest hole ends at 60 + 910 + 2 + 30.
+  expect(found?.minY).toBeGreaterThan(1001.9);
+  expect(found?.minY).toBeLessThan(1004);
+});

@@ -35,8 +35,8 @@ export interface LaidToTake {
  * Throws `WrongInput` for what cannot be booked and `DiskRefused` where the disk fails; in both
  * cases nothing has changed.
  */
-export const takeLaid = async ({ shopFile, ...laid }: LaidToTake): Promise<TakenStock> => {
-  return booked(shopFile, async (path) => {
+export const takeLaid = ({ shopFile, ...laid }: LaidToTake): Promise<TakenStock> =>
+  booked(shopFile, async (path) => {
     const { text, shop } = await readShopText(path);
     return takeStock({
       shopFile: basename(path),
@@ -46,24 +46,23 @@ export const takeLaid = async ({ shopFile, ...laid }: LaidToTake): Promise<Taken
       ...laid,
     });
   });
-};
 
 /** Takes the last booking in a shop file back, as `takeLaid` books one. */
-export const takeBackLaid = async (shopFile: string | undefined): Promise<TakenBack> => {
-  return booked(shopFile, async (path) =>
+export const takeBackLaid = (shopFile: string | undefined): Promise<TakenBack> =>
+  booked(shopFile, async (path) =>
     takeBack({
       shopFile: basename(path),
       shopText: await textOf(path),
       recordText: await recordOf(path),
     }),
   );
-};
 
+/** Books under the folder's lock, and writes what that gives. */
 const booked = async <T extends { readonly shop: string; readonly record: string }>(
   shopFile: string | undefined,
   book: (path: string) => Promise<UseCase<T>>,
 ): Promise<T> => {
-  const path = named(shopFile);
+  const path = bookedIn(shopFile);
   const folder = dirname(path);
   return withLock(folder, async (assertHeld) => {
     const own = [basename(path), recordName(basename(path)), LOCK_NAME];
@@ -78,7 +77,7 @@ const booked = async <T extends { readonly shop: string; readonly record: string
   });
 };
 
-const named = (shopFile: string | undefined): string => {
+const bookedIn = (shopFile: string | undefined): string => {
   if (shopFile !== undefined && existsSync(shopFile)) return shopFile;
   throw new WrongInput([
     {

@@ -7,7 +7,7 @@ import { readShop } from '../../shop/read.ts';
 import type { PartOutlines } from '../../stock/left.ts';
 import { type KeepOptions, remnantsOf } from '../../stock/remnants.ts';
 import { type StockDrawings, stockOf } from '../../stock/stock-of.ts';
-import type { Refused, UseCase } from '../use-case.ts';
+import type { Done, Refused, UseCase } from '../use-case.ts';
 import { layoutId } from './layout-id.ts';
 import {
   digestOf,
@@ -64,24 +64,29 @@ export const takeStock = async (request: TakeRequest): Promise<UseCase<TakenStoc
   const after = shopAfter(shopText, change);
   const wrong = notAsMeant(after, read.shop, change, shopFile);
   if (wrong.length > 0) return { ok: false, problems: wrong };
-  const taking = {
-    layout,
-    before: shopText,
-    beforeDigest: await digestOf(shopText),
-    afterDigest: await digestOf(after),
-    used: used.used,
-    added: news.map(({ entry }) => entry.name),
-  };
+  const told = { layout, used: used.used, added: news.map((n) => n.told) };
+  return bookedAs(told, record, { shopFile, before: shopText, after });
+};
+
+/** The result, with the record and the shop file in the order in which they are written. */
+const bookedAs = async (
+  told: Pick<TakenStock, 'layout' | 'used' | 'added'>,
+  record: StockRecord,
+  shop: { readonly shopFile: string; readonly before: string; readonly after: string },
+): Promise<Done<TakenStock>> => {
+  const { shopFile, before, after } = shop;
   const name = recordName(shopFile);
+  const taking = {
+    layout: told.layout,
+    before,
+    beforeDigest: await digestOf(before),
+    afterDigest: await digestOf(after),
+    used: told.used,
+    added: told.added.map((remnant) => remnant.name),
+  };
   return {
     ok: true,
-    result: {
-      layout,
-      shop: shopFile,
-      record: name,
-      used: used.used,
-      added: news.map((n) => n.told),
-    },
+    result: { ...told, shop: shopFile, record: name },
     findings: [],
     files: [
       { name, contents: writeRecord([...record, taking]), mark: '' },
