@@ -169,6 +169,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'paper/laid',
     'paper/write',
     'rules',
+    'stock',
     'text',
     'use/made-part',
     'use/outputs',
