@@ -118,7 +118,7 @@ const leftmost = (filling: Filling, i: number, sheet: number): Spot | undefined 
     const room = roomFor(layout, shape, sheet);
     const { maxX } = layout.task.shapes[shape] as Shape;
     const from = (ends.get(`${shape} ${sheet}`) ?? -Infinity) - maxX - TOUCHING;
-    eachSpot(layout, shape, sheet, (x, y) => {
+    eachSpot(layout, shape, sheet, from, (x, y) => {
       if (x < room.minX || x > room.maxX || y < room.minY || y > room.maxY || x < from) return;
       const end = x + maxX;
       if (best !== undefined && (end > best.end || (end === best.end && y >= best.y))) return;
@@ -130,18 +130,24 @@ const leftmost = (filling: Filling, i: number, sheet: number): Spot | undefined 
   return best;
 };
 
+/** Places beside no more than so many things are tried, those laid last: all would take too long. */
+const MOST_NEIGHBOURS = 120;
+
+/** Spots from `from` on along the sheet. */
 const eachSpot = (
   layout: Layout,
   shape: number,
   sheet: number,
+  from: number,
   consider: (x: number, y: number) => void,
 ): void => {
   const room = roomFor(layout, shape, sheet);
   consider(room.minX, room.minY);
   consider(room.minX, room.maxY);
-  for (const j of layout.on[sheet] as readonly number[]) {
+  for (const j of (layout.on[sheet] as readonly number[]).slice(-MOST_NEIGHBOURS)) {
     const { edges, maxX, maxY } = layout.noFits.of(layout.shape[j] as number, shape);
     const [jx, jy] = [layout.x[j] as number, layout.y[j] as number];
+    if (jx + maxX < from) continue;
     for (let k = 0; k < edges.length; k += EDGE) {
       const [x, y] = [jx + (edges[k] as number), jy + (edges[k + 1] as number)];
       consider(x, y);
@@ -157,7 +163,10 @@ const eachSpot = (
 /** Touching is no overlap; sums of figures are only exact to so much. */
 const TOUCHING = 1e-9;
 
-const isFree = (layout: Layout, shape: number, sheet: number, x: number, y: number): boolean =>
-  (layout.on[sheet] as readonly number[]).every(
-    (j) => overlapWith(layout, j, shape, x, y) <= TOUCHING,
-  );
+/** What was laid last lies nearest, and is asked first. */
+const isFree = (layout: Layout, shape: number, sheet: number, x: number, y: number): boolean => {
+  const there = layout.on[sheet] as readonly number[];
+  for (let k = there.length - 1; k >= 0; k--)
+    if (overlapWith(layout, there[k] as number, shape, x, y) > TOUCHING) return false;
+  return true;
+};

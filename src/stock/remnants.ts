@@ -1,7 +1,9 @@
 import { type Extents, loopExtents } from '../geometry/extents.ts';
+import { pointGap } from '../geometry/gap.ts';
 import { type Loop, rectangle } from '../geometry/loop.ts';
 import { holeFlaws, type Region } from '../geometry/region.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
+import { isCircle } from '../geometry/shapes.ts';
 import { SAME_LENGTH_MM, wholeDown } from '../geometry/tolerance.ts';
 import type { LaidSheet } from '../model/laid.ts';
 import { largestRectangle } from './largest-rectangle.ts';
@@ -40,6 +42,8 @@ const STRIP_MM = 5;
 /** Outlines are written with this step, mm, and may have lost corners nearer than `FINE_MM`. */
 const STEP_MM = 0.1;
 const FINE_MM = 0.2;
+/** A hole that is nowhere farther than this from one that was there, mm, is that one. */
+const ALONG_MM = 1;
 
 /**
  * What is kept of a sheet when its parts are cut, the largest first. Rectangles are whole
@@ -52,7 +56,9 @@ export const remnantsOf = (
   options: KeepOptions = {},
 ): readonly KeptPiece[] => {
   const left = leftPaths(sheet, outlines);
-  return options.keep === 'outline' ? wholePieces(left, options) : rectanglesIn(left, options);
+  return options.keep === 'outline'
+    ? wholePieces(left, sheet.stock.holes, options)
+    : rectanglesIn(left, options);
 };
 
 /** The largest clean rectangle that is left of a sheet, of whatever size. */
@@ -113,27 +119,31 @@ const inWhole = ({ minX, minY, maxX, maxY }: Extents): Extents => ({
  * Each piece by its outline, without what hangs on by a narrow strip. It is first shrunk by as much
  * as fewer corners and rounded figures may add to it.
  */
-const wholePieces = (left: Paths, options: KeepOptions): KeptPiece[] => {
+const wholePieces = (left: Paths, known: readonly Loop[], options: KeepOptions): KeptPiece[] => {
   const slack = FINE_MM + STEP_MM;
   // Grown corners may reach farther than what was there before.
   const opened = common(grown(grown(left, -(STRIP_MM + slack)), STRIP_MM), grown(left, -slack));
   return regionsOf(simpler(opened, FINE_MM))
-    .map(rounded)
-    .filter((region) => isSound(region) && mayHold(region, options))
-    .flatMap((region): KeptPiece[] => {
-      const clean = largestRectangle(region);
-      const box = loopExtents(region.outline);
+    .filter((region) => mayHold(region, options))
+    .flatMap((region): readonly KeptPiece[] => {
+      const piece = rounded(region, known.filter(isCircle));
+      if (!isSound(piece)) return rectanglesIn(pathsOf(region), options);
+      const [clean, box] = [largestRectangle(piece), loopExtents(piece.outline)];
       return clean !== undefined && box !== undefined && isLargeEnough(clean, options)
-        ? [{ ...region, isRectangle: false, box }]
+        ? [{ ...piece, isRectangle: false, box }]
         : [];
     })
     .slice(0, MOST_PIECES);
 };
 
-const rounded = ({ outline, holes }: Region): Region => ({
+/** In steps; a round hole that the stock had already stays the circle that it is. */
+const rounded = ({ outline, holes }: Region, circles: readonly Loop[]): Region => ({
   outline: inSteps(outline),
-  holes: holes.map(inSteps),
+  holes: holes.map((hole) => circles.find((circle) => runsAlong(hole, circle)) ?? inSteps(hole)),
 });
+
+const runsAlong = (hole: Loop, circle: Loop): boolean =>
+  hole.every(({ x, y }) => pointGap([x, y], circle) <= ALONG_MM);
 
 const inSteps = (loop: Loop): Loop =>
   loop
@@ -145,9 +155,20 @@ const inSteps = (loop: Loop): Loop =>
 
 const step = (mm: number): number => Math.round(mm / STEP_MM) / Math.round(1 / STEP_MM);
 
-/** Rounding may let an outline touch itself in a corner; such a piece is scrap. */
+/** More corners or holes than these, and nobody lays anything on it by eye. */
+const MOST_CORNERS = 400;
+const MOST_HOLES = 100;
+
+/**
+ * Whether a piece can be kept by its outline. Rounding may let that touch itself in a corner, and a
+ * piece like a sieve is of no use whole: of both the clean rectangles are kept.
+ */
 const isSound = (region: Region): boolean =>
   region.outline.length > 2 &&
+  region.outline.length <= MOST_CORNERS &&
+  region.holes.length <= MOST_HOLES &&
   selfCrossing(region.outline) === undefined &&
-  region.holes.every((hole) => hole.length > 2 && selfCrossing(hole) === undefined) &&
+  region.holes.every(
+    (hole) => isCircle(hole) || (hole.length > 2 && selfCrossing(hole) === undefined),
+  ) &&
   holeFlaws(region).length === 0;

@@ -1,9 +1,12 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { readShop } from '../../src/shop/read.ts';
 import { shopSchema } from '../../src/shop/schema.ts';
 import { shopEntries, writeShop } from '../../src/shop/write.ts';
 import { shopWithAnswers } from '../../src/use/shop/shop-with-answers.ts';
 import { sheetsOf } from '../../src/use/shop/answers.ts';
+import { stockOf } from '../../src/stock/stock-of.ts';
+import { bytesOf, drawnDxf } from '../helpers/drawn-dxf.ts';
 import { problemsOf } from './shop-file.ts';
 
 const STOCK = `sheets:
@@ -63,6 +66,20 @@ describe('stock in a shop file', () => {
       { length: 2000, width: 1000, material: 'steel', thickness: 1.5, price: 48.5 },
     ]);
     expect(remnants).toEqual([]);
+  });
+
+  test('the example of the README reads, and is stock but for the drawing', () => {
+    const readme = readFileSync('README.md', 'utf8');
+    const [, example = ''] = /```yaml\n(sheets:\n[^]*?)```/.exec(readme) ?? [];
+    const { shop } = stockRead(example);
+    const stock = stockOf(shop, new Map([['r3.dxf', bytesOf(drawnDxf('0 0 300 0 0 200 ...'))]]));
+    expect(stock.ok && stock.stock.map(({ name }) => name)).toEqual([
+      'R1',
+      'R2',
+      'R3',
+      '2500 x 1250 x 3 s275',
+      '2000 x 1000',
+    ]);
   });
 
   test('the schema says what may be written', () => {

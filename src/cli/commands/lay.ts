@@ -1,24 +1,65 @@
-import { availableParallelism } from 'node:os';
-import { readStrip, STRIP_ALLOWED } from '../../use/lay/lay-strip.ts';
-import { stripText } from '../../use/lay/strip-text.ts';
-import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
-import { type Flags, type FlagSpecs, textOf } from '../flags.ts';
+import { type FlagSpecs, textOf, wordsOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
-import { secondsOf, wholeOf } from '../lay/lay-flags.ts';
-import { searchStrip } from '../lay/run-threads.ts';
-import { readTextFile } from '../read-text-file.ts';
 import type { RunCommand } from './index.ts';
 
-const LAY_USAGE = 'lay --strip FILE';
+const LAY_USAGE = 'lay JOB.yaml';
 
 const LAY_FLAGS = {
+  shop: {
+    type: 'string',
+    describe:
+      "Shop file with the stock; else that of the job, shop.yaml beside it, then the user's own",
+  },
+  out: { type: 'string', describe: 'Folder to write to; laid/ when left out' },
+  force: {
+    type: 'boolean',
+    describe: 'Replace files that were not made by this command for this job',
+  },
+  parts: {
+    type: 'boolean',
+    describe:
+      'The words are DXF files of parts and not a job, each with how many behind it: flange.dxf x3',
+  },
+  material: { type: 'string', describe: 'Material of the parts of --parts; s275 when left out' },
+  thickness: { type: 'string', describe: 'Thickness of the sheet for --parts' },
+  turn: {
+    type: 'string',
+    describe:
+      'Turns that parts may be laid in: 0 as drawn, 180 end for end too, 90 quarter turns, any; 90 when left out',
+  },
+  gap: {
+    type: 'string',
+    describe: 'Least distance between parts; the cut and the least web of the cutter when left out',
+  },
+  edge: {
+    type: 'string',
+    describe: 'Least distance from edges of sheets; as the gap when left out',
+  },
+  clamps: {
+    type: 'string',
+    describe: 'Width along the lower long edge of whole sheets that clamps hold; 0 when left out',
+  },
+  'good-face': {
+    type: 'boolean',
+    describe: 'One face of the sheet is brushed or coated: no part is turned over',
+  },
+  'stock-only': { type: 'boolean', describe: 'Lay on what is in stock, and buy nothing' },
+  first: { type: 'string', describe: 'Names of parts that are laid before others, with commas' },
+  together: {
+    type: 'string',
+    describe: 'Names of parts that come onto one sheet, with commas; again for others',
+    isRepeated: true,
+  },
   strip: {
     type: 'string',
     describe:
       'JSON file of a strip of some width, and of what is laid on as little of it as can be',
   },
-  time: { type: 'string', describe: 'How long it may search: 10s, 2min; 10s when left out' },
+  time: {
+    type: 'string',
+    describe: 'How long it may search for each material: 10s, 2min; 10s when left out',
+  },
   steps: {
     type: 'string',
     describe: 'How many steps it may make in place of a time: the same layout at every run',
@@ -31,52 +72,31 @@ const LAY_FLAGS = {
 } as const satisfies FlagSpecs;
 
 /**
- * `lay --strip FILE`: lays everything on a strip and makes that shorter until the time is over, or
- * Ctrl+C. JSON: `StripResult`.
+ * `lay JOB`: lays the parts of a job on the stock of the shop, until the time is over or Ctrl+C.
+ * JSON: `LayResult`. `lay --strip FILE`: lays everything on as little of a strip as can be. JSON:
+ * `StripResult`. Parts that are left make the command end as for a part that cannot be made.
  */
 export const run: RunCommand = async (args, console) => {
-  const flags = await flagsOf(args, console, { usage: LAY_USAGE, flags: LAY_FLAGS, words: 1 });
+  const flags = await flagsOf(args, console, {
+    usage: LAY_USAGE,
+    flags: LAY_FLAGS,
+    words: Infinity,
+  });
   if (flags === undefined) return EXIT.made;
-  const file = textOf(flags, 'strip');
-  if (file === undefined)
+  const words = wordsOf(flags);
+  const strip = textOf(flags, 'strip');
+  if (strip !== undefined) {
+    const { runStrip } = await import('../lay/run-strip.ts');
+    return runStrip(strip, flags, console);
+  }
+  if (words.length === 0 || (words.length > 1 && flags['parts'] !== true))
     throw new WrongInput([
       {
-        input: '--strip',
-        given: 'nothing',
-        allowed: `the name of ${STRIP_ALLOWED}: blankwright ${LAY_USAGE}`,
+        input: 'job',
+        given: words.length === 0 ? 'nothing' : `${words.length} words`,
+        allowed: `the name of a job file: blankwright ${LAY_USAGE}; or --parts FILE.dxf x3; or --strip FILE`,
       },
     ]);
-  return runStrip(file, flags, console);
-};
-
-/** Limit on the size of a file of a strip, enough for two thousand outlines. */
-const LARGEST_BYTES = 5_000_000;
-
-const runStrip = async (file: string, flags: Flags, console: Console): Promise<number> => {
-  const steps = wholeOf(flags, 'steps', 1, 1e12);
-  const seconds = steps === undefined ? (secondsOf(flags, 'time') ?? 10) : undefined;
-  const seed = wholeOf(flags, 'seed', 0, 2 ** 32) ?? 1;
-  const threads =
-    wholeOf(flags, 'threads', 1, 64) ?? (steps === undefined ? availableParallelism() : 1);
-  const text = await readTextFile(file, {
-    input: 'strip',
-    allowed: STRIP_ALLOWED,
-    tooLarge: 'give fewer items',
-    mostBytes: LARGEST_BYTES,
-  });
-  const read = readStrip(text);
-  if (!read.ok) throw new WrongInput(read.problems);
-  const isJson = flags['json'] === true;
-  const result = await searchStrip({
-    text,
-    seed,
-    threads,
-    steps,
-    seconds,
-    onBetter: (usedLength, densityPercent) => {
-      if (!isJson) console.err(`${usedLength.toFixed(2)} long, ${densityPercent.toFixed(2)} %`);
-    },
-  });
-  console.out(isJson ? JSON.stringify(result) : stripText(result));
-  return EXIT.made;
+  const { runLay } = await import('../lay/run-lay.ts');
+  return runLay(words, flags, console);
 };

@@ -133,11 +133,14 @@ const simplifiedInward = (ring: readonly Vec2[], within: number): readonly Vec2[
     const [a, b, c] = [left.at(i - 1), left[i], left[(i + 1) % left.length]] as [Vec2, Vec2, Vec2];
     const twice = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]);
     const off = twice / Math.hypot(c[0] - a[0], c[1] - a[1]);
-    // One after the other goes, so that what two neighbours take away never adds up.
+    // The next corner stays, so that what two neighbours take away never adds up.
     if (off >= 0 && off <= within) left.splice(i++, 1);
     else i++;
   }
-  return left;
+  // Half of the corners of a round go at a time.
+  return left.length < ring.length && left.length > MANY_CORNERS
+    ? simplifiedInward(left, within)
+    : left;
 };
 
 const leastSide = (ring: readonly Vec2[]): number => {

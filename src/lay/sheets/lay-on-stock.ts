@@ -9,7 +9,7 @@ import { proveFew } from './prove-few.ts';
 import type { Aim, LaidOnStock, LayRequest, PartToLay } from './request.ts';
 import { laidOnStock } from './result.ts';
 import { cheaperSets, remnantSheets, type SheetSet, wholeKinds } from './sheet-sets.ts';
-import { type Search, took } from './search.ts';
+import { isAnyOut, type Search, took } from './search.ts';
 import { stockTask } from './stock-task.ts';
 import { tryLeft, trySet } from './try-set.ts';
 
@@ -103,24 +103,33 @@ const ordersOf = ({ stock, layout }: Search): readonly (readonly number[])[] => 
 /** Rounds without a gain after which nothing is expected any more. */
 const IDLE_ROUNDS = 80;
 
-/** Cheaper sheets and more room, in turn. Whether no cheaper choice of sheets is left. */
+/** Cheaper sheets and more room, in turn. Whether it is sure that no cheaper choice of sheets does. */
 const improve = (search: Search): boolean => {
-  let isProved = proveFew(search);
+  let isProved = isCheapest(search) || proveFew(search);
   for (let idle = 0; idle < IDLE_ROUNDS && search.mayGoOn();) {
-    const sets =
-      isProved || search.aim.left > 0 ? NO_SETS : cheaperSets(search.stock, search.layout);
-    if (sets.areAll && sets.sets.length === 0 && search.aim.left === 0) isProved = true;
-    const isCheaper =
-      search.aim.left > 0
-        ? tryLeft(search)
-        : sets.sets.length > 0 && trySet(search, anyOf(search, sets.sets));
+    const isCheaper = !isProved && tryCheaper(search);
+    isProved ||= isCheaper && isCheapest(search);
     const isTidier = makeRoom(search);
     idle = isCheaper || isTidier ? 0 : idle + 1;
   }
   return isProved;
 };
 
-const NO_SETS = { sets: [], areAll: true } as const;
+/** Whether all parts are laid, and the area of every cheaper choice of sheets is too little. */
+const isCheapest = (search: Search): boolean => {
+  const { stock, layout, best } = search;
+  putBack(layout, best);
+  const { sets, areAll } = cheaperSets(stock, layout);
+  return !isAnyOut(search) && areAll && sets.length === 0;
+};
+
+/** One more part, or as many on cheaper sheets. */
+const tryCheaper = (search: Search): boolean => {
+  if (isAnyOut(search)) return tryLeft(search);
+  putBack(search.layout, search.best);
+  const { sets } = cheaperSets(search.stock, search.layout);
+  return sets.length > 0 && trySet(search, anyOf(search, sets));
+};
 
 /** The dearest more often, for parts find room on them soonest. */
 const anyOf = ({ random }: Search, sets: readonly SheetSet[]): SheetSet =>

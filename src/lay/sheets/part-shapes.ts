@@ -20,7 +20,7 @@ export interface Look {
 const ANY_STEPS_DEG = [15, 30, 45, 90];
 
 /** The tables of pairs grow with the square of their number. */
-export const MOST_SHAPES = 1000;
+export const MOST_SHAPES = 600;
 
 /** Turns of every part, so that there are not more shapes than the search can hold. */
 export const turnsOf = (parts: readonly PartToLay[]): readonly (readonly number[])[] => {

@@ -3,7 +3,7 @@ import { putBack } from '../separate.ts';
 import type { Shape } from '../shapes.ts';
 import { usedSheets } from './aim.ts';
 import { type Corner, type FewRectangle, layFew, type Room } from './few-rectangles.ts';
-import { type Search, took, widen } from './search.ts';
+import { isAnyOut, type Search, took, widen } from './search.ts';
 import { cheaperSets, remnantSheets } from './sheet-sets.ts';
 
 /** So many rectangles are decided exactly. */
@@ -17,7 +17,7 @@ const MOST_STEPS = 100_000;
  */
 export const proveFew = (search: Search): boolean => {
   const { layout, stock } = search;
-  if (search.aim.left > 0 || layout.count > FEW || layout.task.groups?.some((g) => g !== undefined))
+  if (isAnyOut(search) || layout.count > FEW || layout.task.groups?.some((g) => g !== undefined))
     return false;
   putBack(layout, search.best);
   const rectangles = Array.from({ length: layout.count }, (_, i) => rectangleOf(search, i));

@@ -1,7 +1,8 @@
 import type { Layout } from '../layout.ts';
 import type { Random } from '../random.ts';
 import { keep, type Kept, type MayGoOn } from '../separate.ts';
-import { aimOf, isBetter } from './aim.ts';
+import { aimOf } from './aim.ts';
+import { isBetter } from './better.ts';
 import type { Aim } from './request.ts';
 import type { StockTask } from './stock-task.ts';
 
@@ -33,3 +34,7 @@ export const widen = ({ layout: { task, lengths, widths } }: Search): void => {
     widths[k] = sheet.width;
   });
 };
+
+/** Whether a part that would go on an empty sheet is not laid in the best layout. */
+export const isAnyOut = ({ best, layout }: Search): boolean =>
+  best.sheet.subarray(0, layout.count).some((k) => k < 0);

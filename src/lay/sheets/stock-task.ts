@@ -10,7 +10,7 @@ import { whyNowhere } from './reasons.ts';
 import type { LayRequest, LeftOut, PartToLay } from './request.ts';
 
 /** More parts than this are not laid in one go. */
-export const MOST_COPIES = 2000;
+export const MOST_COPIES = 1000;
 
 /** Parts and stock as the search takes them. */
 export interface StockTask {

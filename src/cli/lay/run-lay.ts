@@ -1,0 +1,158 @@
+import { basename, extname } from 'node:path';
+import { findMaterial } from '../../data/materials.ts';
+import { DEFAULT_SHOP } from '../../data/shop-default.ts';
+import type { InputProblem } from '../../forms/problem.ts';
+import type { Aim } from '../../lay/sheets/request.ts';
+import type { Shop } from '../../model/shop.ts';
+import { regionOfDxf } from '../../stock/dxf-region.ts';
+import { drawingOf } from '../../use/lay/drawn-region.ts';
+import { type FoundLayout, layResult, usedBy } from '../../use/lay/laid-result.ts';
+import {
+  type LayAsked,
+  type LayBlank,
+  layGroups,
+  layGroupsOfJob,
+  onWhatIsLeft,
+  type ToLay,
+} from '../../use/lay/lay-groups.ts';
+import { layText } from '../../use/lay/lay-text.ts';
+import type { Console } from '../console.ts';
+import { EXIT, WrongInput } from '../failure.ts';
+import { type Flags, textOf } from '../flags.ts';
+import { loadJob } from '../job/load-job.ts';
+import { bytesOfDxf } from '../read-text-file.ts';
+import { findShopFile, readShopFile } from '../shop-file.ts';
+import { inLines } from '../terminal.ts';
+import { layAskedOf, lengthOf, threadsOf } from './lay-flags.ts';
+import { readStock } from './read-stock.ts';
+import { searchStock, stopOnInterrupt, type Threads } from './run-threads.ts';
+
+/** `lay JOB` and `lay --parts FILE.dxf x3`: parts on the stock of the shop. */
+export const runLay = async (
+  words: readonly string[],
+  flags: Flags,
+  console: Console,
+): Promise<number> => {
+  const asked = layAskedOf(flags);
+  const threads = threadsOf(flags);
+  const { toLay } = await (flags['parts'] === true
+    ? partsOf(words, flags, asked)
+    : jobOf(words[0] as string, flags, asked));
+  assertNamed(toLay, asked);
+  const isJson = flags['json'] === true;
+  const found = await searchAll(toLay, threads, (line) => {
+    if (!isJson) console.err(line);
+  });
+  const result = layResult(toLay, found, new Map());
+  console.out(isJson ? JSON.stringify(result) : inLines(layText(result)));
+  return result.left.length > 0 ? EXIT.stopped : EXIT.made;
+};
+
+/** What is laid, and on whose stock. */
+interface Given {
+  readonly toLay: ToLay;
+  readonly shop: Shop;
+  readonly shopFile: string | undefined;
+}
+
+const jobOf = async (file: string, flags: Flags, asked: LayAsked): Promise<Given> => {
+  const loaded = await loadJob(file, textOf(flags, 'shop'));
+  const { shop, shopFile } = loaded;
+  const stock = await readStock(shopFile, shop);
+  return { toLay: layGroupsOfJob(loaded, stock, asked), shop, shopFile };
+};
+
+const partsOf = async (words: readonly string[], flags: Flags, asked: LayAsked): Promise<Given> => {
+  const shopFile = findShopFile(textOf(flags, 'shop'), words[0] as string);
+  const shop = shopFile === undefined ? DEFAULT_SHOP : await readShopFile(shopFile);
+  const blanks = blanksOf(words, flags);
+  const toLay = layGroups(blanks, shop, await readStock(shopFile, shop), asked);
+  return { toLay: { ...toLay, left: [], findings: [] }, shop, shopFile };
+};
+
+/** The outlines of DXF files, each with how many of it are wanted; 1 where that is not said. */
+const blanksOf = (words: readonly string[], flags: Flags): LayBlank[] => {
+  const material = findMaterial(textOf(flags, 'material') ?? 's275');
+  const thicknessMm = lengthOf(flags, 'thickness') ?? 0;
+  const problems: InputProblem[] = [];
+  if (!material.ok)
+    problems.push({
+      input: '--material',
+      given: `'${textOf(flags, 'material') ?? ''}'`,
+      allowed: 'a material of blankwright materials',
+      mend: material.reason,
+    });
+  if (thicknessMm === 0)
+    problems.push({
+      input: '--thickness',
+      given: textOf(flags, 'thickness') ?? 'nothing',
+      allowed: 'the thickness of the sheet, over 0 mm',
+    });
+  const blanks = words.flatMap((word, at): LayBlank[] => {
+    if (isCount(word) && at > 0) return [];
+    const quantity = Number(words[at + 1]?.match(COUNT)?.[1] ?? 1);
+    const read = regionOfDxf(bytesOfDxf(word));
+    if (!read.ok) {
+      problems.push({ input: word, given: read.why, allowed: ONE_OUTLINE, mend: read.mend });
+      return [];
+    }
+    if (!material.ok) return [];
+    const name = basename(word, extname(word));
+    const drawing = drawingOf(name, read.region);
+    return [
+      { name, quantity, material: material.value, thicknessMm, drawing, grain: 'free' as const },
+    ];
+  });
+  if (problems.length > 0) throw new WrongInput(problems);
+  return blanks;
+};
+
+const ONE_OUTLINE = 'a DXF file that draws one closed outline, with its holes';
+
+const COUNT = /^x(\d{1,12})$/;
+const isCount = (word: string): boolean => COUNT.test(word);
+
+/** Names that no part has are a mistake in writing. */
+const assertNamed = ({ drawings, left }: ToLay, { first, together }: LayAsked): void => {
+  const names = [...drawings.keys(), ...left.map(({ name }) => name)];
+  const problems = [first, ...together].flatMap((asked, k) =>
+    asked
+      .filter((name) => !names.includes(name))
+      .map((name) => ({
+        input: k === 0 ? '--first' : '--together',
+        given: `'${name}'`,
+        allowed: `names of parts: ${names.slice(0, 20).join(', ')}`,
+      })),
+  );
+  if (problems.length > 0) throw new WrongInput(problems);
+};
+
+/** One material after the other, each for the time that is given. */
+const searchAll = async (
+  { groups }: ToLay,
+  threads: Threads,
+  tell: (line: string) => void,
+): Promise<FoundLayout[]> => {
+  const { stop, release } = stopOnInterrupt();
+  const found: FoundLayout[] = [];
+  try {
+    for (const group of groups) {
+      const called = `${group.material.id} ${group.thicknessMm} mm`;
+      const request = onWhatIsLeft(group, usedBy(found));
+      const { laid, seed } = await searchStock(request, threads, stop, (aim) =>
+        tell(`${called}: ${aimText(aim)}`),
+      );
+      found.push({ group: { ...group, request }, laid, seed });
+    }
+  } finally {
+    release();
+  }
+  return found;
+};
+
+const aimText = ({ left, cost, cleanMm2 }: Aim): string =>
+  [
+    `sheets count ${Math.round(cost * 100) / 100}`,
+    ...(left > 0 ? [`${left} left out`] : []),
+    `${(cleanMm2 / 1e6).toFixed(2)} m2 clean in one piece`,
+  ].join(', ');
