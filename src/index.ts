@@ -127,6 +127,7 @@ export { CALIBRATE_HOW_TO, calibrateText } from './use/calibrate/calibrate-text.
 export { shopWithBends } from './use/calibrate/shop-with-bends.ts';
 export { laidFiles } from './use/laid/laid-files.ts';
 export type { LaidFiles, LaidOptions } from './use/laid/laid-files.ts';
+export { laidSheetOf, laidSheetResult } from './use/laid/laid-result.ts';
 export { laidTable } from './use/laid/laid-table.ts';
 export type { ToldSheet } from './use/laid/laid-table.ts';
 export { readLayout } from './use/laid/read-layout.ts';

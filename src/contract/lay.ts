@@ -1,4 +1,6 @@
-import type { StockPiece } from '../model/stock.ts';
+import type { LaidSheetResult } from './laid.ts';
+import type { FindingResult } from './part.ts';
+import type { TakenStock } from './stock.ts';
 
 /** The JSON document of `lay --strip --json`. */
 export interface StripResult {
@@ -25,57 +27,38 @@ export interface StripPlacement {
 
 /** The JSON document of `lay JOB --json`. */
 export interface LayResult {
-  readonly sheets: readonly LaidSheetResult[];
+  readonly sheets: readonly LaySheetResult[];
   /** Whole sheets that are not in stock. */
   readonly buy: readonly BuyResult[];
   /** Parts that could not be laid, or not be made. */
   readonly left: readonly LeftResult[];
   /** What the layouts are judged by, for each material and thickness. */
   readonly groups: readonly LayGroupResult[];
+  /** What was found on the laid sheets, such as where a pierce has no room. */
+  readonly findings: readonly FindingResult[];
+  /** What was booked in the shop file; `null` where that was not asked for. */
+  readonly taken: TakenStock | null;
 }
 
-/** One sheet or remnant with what is cut from it. */
-export interface LaidSheetResult {
-  /** Its name among the sheets that are laid, by which its files are called. */
-  readonly name: string;
-  /** Name of the piece of stock. */
-  readonly stock: string;
-  readonly isRemnant: boolean;
-  readonly material: string;
-  readonly thicknessMm: number;
+/** One sheet or remnant with what is cut from it, and what that leaves. */
+export interface LaySheetResult extends LaidSheetResult {
   /** Sizes of its box, the longer side of a whole sheet along x. */
   readonly widthMm: number;
   readonly heightMm: number;
   /** Metal of the parts in per cent of the metal of the sheet. */
   readonly usedPercent: number;
   /** The largest clean rectangle that is left; `null` where there is none. */
-  readonly cleanMm: {
-    readonly x: number;
-    readonly y: number;
-    readonly widthMm: number;
-    readonly heightMm: number;
-  } | null;
-  readonly gapMm: number;
-  readonly edgeMm: number;
-  /**
-   * Where parts lie: the drawing of each is turned over first where `turnedOver` says so (x becomes
-   * -x), then turned counter-clockwise about its own 0,0, then moved by x, y.
-   */
-  readonly parts: readonly LaidPartResult[];
-  /** Names of its files, as far as they were written. */
+  readonly clean: CleanResult | null;
+  /** Paths of its files, as far as they were written. */
   readonly files: readonly string[];
-  /** The piece of stock with its outline and holes, lines and arcs. */
-  readonly piece: StockPiece;
 }
 
-export interface LaidPartResult {
-  readonly name: string;
-  /** Which of the parts of this name it is, from 1. */
-  readonly copy: number;
+/** A rectangle on a sheet, mm. */
+export interface CleanResult {
   readonly x: number;
   readonly y: number;
-  readonly turnDeg: number;
-  readonly turnedOver: boolean;
+  readonly widthMm: number;
+  readonly heightMm: number;
 }
 
 export interface BuyResult {

@@ -256,6 +256,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'stock',
     'text',
     'use/job',
+    'use/laid',
     'use/made-part',
     'use/make',
     'use/use-case',

@@ -120,7 +120,7 @@ describe('a part of a family on a sheet', async () => {
 });
 
 test('the table of all sheets stays within 80 columns, whatever the names', () => {
-  const long = 'a-bracket-with-a-name-that-nobody-would-type-twice';
+  const long = 'a bracket with a name that nobody would ever type twice';
   const sheets = [
     MIXED,
     REMNANT,

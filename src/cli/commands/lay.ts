@@ -44,6 +44,17 @@ const LAY_FLAGS = {
     type: 'boolean',
     describe: 'One face of the sheet is brushed or coated: no part is turned over',
   },
+  take: {
+    type: 'boolean',
+    describe: 'Book what is cut in the shop file, and write what is left of it there as remnants',
+  },
+  'take-back': { type: 'boolean', describe: 'Take back what was booked last, and lay nothing' },
+  again: { type: 'boolean', describe: 'With --take: the same parts are cut once more' },
+  keep: {
+    type: 'string',
+    describe:
+      'With --take: keep rectangles of what is left, or its outline; rectangles when left out',
+  },
   'stock-only': { type: 'boolean', describe: 'Lay on what is in stock, and buy nothing' },
   first: { type: 'string', describe: 'Names of parts that are laid before others, with commas' },
   together: {
@@ -88,6 +99,10 @@ export const run: RunCommand = async (args, console) => {
   if (strip !== undefined) {
     const { runStrip } = await import('../lay/run-strip.ts');
     return runStrip(strip, flags, console);
+  }
+  if (flags['take-back'] === true) {
+    const { runTakeBack } = await import('../lay/run-lay.ts');
+    return runTakeBack(flags, console);
   }
   if (words.length === 0 || (words.length > 1 && flags['parts'] !== true))
     throw new WrongInput([

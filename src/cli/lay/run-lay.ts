@@ -6,7 +6,15 @@ import type { Aim } from '../../lay/sheets/request.ts';
 import type { Shop } from '../../model/shop.ts';
 import { regionOfDxf } from '../../stock/dxf-region.ts';
 import { drawingOf } from '../../use/lay/drawn-region.ts';
-import { type FoundLayout, layResult, usedBy } from '../../use/lay/laid-result.ts';
+import { type FoundLayout, laidSheets, layResult, usedBy } from '../../use/lay/lay-result.ts';
+import { filesOfSheets } from '../../use/lay/lay-job.ts';
+import type { LaidOptions } from '../../use/laid/laid-files.ts';
+import { takenBackText, takenText } from '../../use/stock/taken-text.ts';
+import type { TakenStock } from '../../contract/stock.ts';
+import type { LaidSheet } from '../../model/laid.ts';
+import { type KeepOptions, KEEPS } from '../../stock/remnants.ts';
+import { choiceOf } from '../option-flags.ts';
+import { saveNamed } from '../save.ts';
 import {
   type LayAsked,
   type LayBlank,
@@ -35,21 +43,56 @@ export const runLay = async (
 ): Promise<number> => {
   const asked = layAskedOf(flags);
   const threads = threadsOf(flags);
-  const { toLay } = await (flags['parts'] === true
+  const keep = keepOf(flags);
+  const given = await (flags['parts'] === true
     ? partsOf(words, flags, asked)
     : jobOf(words[0] as string, flags, asked));
-  assertNamed(toLay, asked);
+  assertNamed(given.toLay, asked);
   const isJson = flags['json'] === true;
-  const found = await searchAll(toLay, threads, (line) => {
+  const found = await searchAll(given.toLay, threads, (line) => {
     if (!isJson) console.err(line);
   });
-  const result = layResult(toLay, found, new Map());
-  console.out(isJson ? JSON.stringify(result) : inLines(layText(result)));
+  const { files, filesOf } = await filesOfSheets(given.toLay, found, given);
+  const folder = textOf(flags, 'out') ?? 'laid';
+  const pathOf = saveNamed(folder, files, flags['force'] === true);
+  const sheets = laidSheets(found);
+  const taken = flags['take'] === true ? await taking(given, sheets, flags, keep) : null;
+  const withPaths = new Map(
+    [...filesOf].map(([name, one]) => [name, { ...one, paths: one.paths.map(pathOf) }]),
+  );
+  const result = layResult(given.toLay, found, withPaths, taken);
+  if (isJson) console.out(JSON.stringify(result));
+  else {
+    console.out(inLines(layText(result, sheets, given.printUnits)));
+    if (files.length > 0) console.out(`Written to ${folder}: a DXF, SVG and PDF of each sheet.`);
+    if (taken !== null) console.out(inLines(takenText(taken, given.printUnits)));
+  }
   return result.left.length > 0 ? EXIT.stopped : EXIT.made;
 };
 
+const keepOf = (flags: Flags): KeepOptions => ({ keep: choiceOf(flags, 'keep', KEEPS) });
+
+const taking = async (
+  { shopFile, toLay }: Given,
+  sheets: readonly LaidSheet[],
+  flags: Flags,
+  keep: KeepOptions,
+): Promise<TakenStock> => {
+  const { takeLaid } = await import('./take.ts');
+  const again = flags['again'] === true;
+  return takeLaid({ shopFile, sheets, outlines: toLay.outlines, keep, again });
+};
+
+/** `lay --take-back`: what was booked last is taken back. */
+export const runTakeBack = async (flags: Flags, console: Console): Promise<number> => {
+  const { takeBackLaid } = await import('./take.ts');
+  const back = await takeBackLaid(findShopFile(textOf(flags, 'shop'), 'job.yaml'));
+  console.out(flags['json'] === true ? JSON.stringify(back) : inLines(takenBackText(back)));
+  return EXIT.made;
+};
+
 /** What is laid, and on whose stock. */
-interface Given {
+interface Given extends LaidOptions {
   readonly toLay: ToLay;
   readonly shop: Shop;
   readonly shopFile: string | undefined;
@@ -59,7 +102,8 @@ const jobOf = async (file: string, flags: Flags, asked: LayAsked): Promise<Given
   const loaded = await loadJob(file, textOf(flags, 'shop'));
   const { shop, shopFile } = loaded;
   const stock = await readStock(shopFile, shop);
-  return { toLay: layGroupsOfJob(loaded, stock, asked), shop, shopFile };
+  const { title, printUnits } = loaded.job;
+  return { toLay: layGroupsOfJob(loaded, stock, asked), job: title, printUnits, shop, shopFile };
 };
 
 const partsOf = async (words: readonly string[], flags: Flags, asked: LayAsked): Promise<Given> => {
@@ -67,7 +111,8 @@ const partsOf = async (words: readonly string[], flags: Flags, asked: LayAsked):
   const shop = shopFile === undefined ? DEFAULT_SHOP : await readShopFile(shopFile);
   const blanks = blanksOf(words, flags);
   const toLay = layGroups(blanks, shop, await readStock(shopFile, shop), asked);
-  return { toLay: { ...toLay, left: [], findings: [] }, shop, shopFile };
+  const job = blanks.map(({ name }) => name).join(', ');
+  return { toLay: { ...toLay, left: [], findings: [] }, job, shop, shopFile };
 };
 
 /** The outlines of DXF files, each with how many of it are wanted; 1 where that is not said. */

@@ -4,45 +4,42 @@ import type { InputProblem } from '../../forms/problem.ts';
 import { signedArea } from '../../geometry/measure.ts';
 import { NOISE_MM2, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 import type { LaidSheet } from '../../model/laid.ts';
+import { laidSheetOf } from './laid-result.ts';
 
 /** No sheet reaches farther, mm. */
 const FARTHEST_MM = 1e5;
 const figure = z.number().min(-FARTHEST_MM).max(FARTHEST_MM);
+const corner = z.tuple([figure, figure, figure]);
 const loop = z
-  .array(z.object({ x: figure, y: figure, bulge: figure }))
+  .array(corner)
   .min(2)
-  .refine((corners) => signedArea(corners) > NOISE_MM2);
-
-const PIECE = z.object({
-  name: z.string(),
-  isRemnant: z.boolean(),
-  outline: loop,
-  holes: z.array(loop),
-  count: z.number().optional(),
-  price: z.number().min(0).optional(),
-  grain: z.enum(['x', 'y']).optional(),
-});
-
-const PART = z.object({
-  name: z.string(),
-  copy: z.int().min(1),
-  x: figure,
-  y: figure,
-  turnDeg: figure,
-  turnedOver: z.boolean(),
-});
+  .refine((corners) => signedArea(corners.map(([x, y, bulge]) => ({ x, y, bulge }))) > NOISE_MM2);
 
 /** What is read of `lay --json`; what else stands there is passed over. */
 const LAYOUT = z.object({
   sheets: z.array(
     z.object({
       name: z.string().min(1),
+      stock: z.string(),
+      isRemnant: z.boolean(),
       material: z.string(),
       thicknessMm: figure.positive(),
+      price: z.number().min(0).nullable(),
+      grain: z.enum(['x', 'y']).nullable(),
       gapMm: figure.min(0),
       edgeMm: figure.min(0),
-      piece: PIECE,
-      parts: z.array(PART),
+      outline: loop,
+      holes: z.array(loop),
+      parts: z.array(
+        z.object({
+          name: z.string(),
+          copy: z.int().min(1),
+          x: figure,
+          y: figure,
+          turnDeg: figure,
+          turnedOver: z.boolean(),
+        }),
+      ),
     }),
   ),
 });
@@ -66,7 +63,7 @@ export const readLayout = (text: string): ReadLayout => {
     return refuse(shown(text), 'lay the job again, and keep what is printed as it is');
   }
   const read = LAYOUT.safeParse(json);
-  if (read.success) return { ok: true, sheets: read.data.sheets.map(sheetOf) };
+  if (read.success) return { ok: true, sheets: read.data.sheets.map(laidSheetOf) };
   const [issue] = read.error.issues;
   const at = (issue?.path ?? []).map(String).join('.');
   return refuse(
@@ -74,16 +71,6 @@ export const readLayout = (text: string): ReadLayout => {
     'lay the job again, and keep what is printed as it is',
   );
 };
-
-const sheetOf = ({
-  piece,
-  parts,
-  ...sheet
-}: z.infer<typeof LAYOUT>['sheets'][number]): LaidSheet => ({
-  ...sheet,
-  stock: piece,
-  parts: parts.map(({ x, y, ...part }) => ({ ...part, xMm: x, yMm: y })),
-});
 
 /** A part of a job, and how many it takes. */
 export interface AskedPart {

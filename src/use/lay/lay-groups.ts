@@ -36,6 +36,8 @@ export interface LayAsked {
 export interface LayGroup {
   readonly material: Material;
   readonly thicknessMm: number;
+  /** The stock that its parts may be cut from, as it was given. */
+  readonly stock: readonly StockPiece[];
   readonly request: LayRequest;
 }
 
@@ -131,15 +133,14 @@ const groupOf = (
   const [{ material, thicknessMm }] = blanks as readonly [LayBlank];
   const { gapMm, edgeMm } = distancesOf(shop, material, thicknessMm, asked);
   const clamps = asked.clampsMm ?? 0;
+  const own = stock.filter((piece) => isOfStock(piece, material, thicknessMm));
   return {
     material,
     thicknessMm,
+    stock: own,
     request: {
       parts: blanks.map((blank) => partOf(blank, shop, asked)),
-      pieces: withBought(
-        stock.filter((piece) => isOfStock(piece, material, thicknessMm)),
-        asked.mayBuy,
-      ),
+      pieces: withBought(own, asked.mayBuy),
       gapMm,
       edgeMm,
       ...(clamps > 0 && { margins: { left: 0, right: 0, bottom: clamps, top: 0 } }),

@@ -1,43 +1,45 @@
-import type { LaidSheetResult, LayResult } from '../../contract/lay.ts';
+import type { LayResult } from '../../contract/lay.ts';
+import type { LaidSheet } from '../../model/laid.ts';
+import { figure } from '../../text/figures.ts';
 import { printedIn, type PrintUnit } from '../../text/printed.ts';
+import { laidTable } from '../laid/laid-table.ts';
 
 /** The sheets that are cut from, what is left of them, what to buy and what is not laid. */
-export const layText = (result: LayResult, units?: PrintUnit): string => {
-  const { sheets, buy, left, groups } = result;
+export const layText = (
+  result: LayResult,
+  sheets: readonly LaidSheet[],
+  units?: PrintUnit,
+): string => {
+  const { buy, left, groups } = result;
   const { words } = printedIn(units);
-  const size = (a: number, b: number): string => words(`${rounded(a)} x ${rounded(b)} mm`);
-  const lines = sheets.flatMap((sheet) => [
-    `${sheet.name}: ${sheet.isRemnant ? 'remnant ' : ''}${sheet.stock}, ${size(sheet.widthMm, sheet.heightMm)}`,
-    `  ${partsOf(sheet)}`,
-    `  ${sheet.usedPercent.toFixed(0)} % of it used; ${
-      sheet.cleanMm === null
-        ? 'no clean rectangle is left'
-        : `clean ${size(sheet.cleanMm.widthMm, sheet.cleanMm.heightMm)} left`
-    }`,
-  ]);
+  const told = result.sheets.flatMap(({ name, usedPercent, clean }) => {
+    const sheet = sheets.find((one) => one.name === name);
+    const box =
+      clean === null
+        ? undefined
+        : {
+            minX: clean.x,
+            minY: clean.y,
+            maxX: clean.x + clean.widthMm,
+            maxY: clean.y + clean.heightMm,
+          };
+    return sheet === undefined ? [] : [{ sheet, usedPercent, clean: box }];
+  });
   return [
-    ...lines,
-    ...buy.map(({ stock, material, thicknessMm, count, price }) =>
-      words(
-        `buy ${count} of ${stock} in ${material}, ${thicknessMm} mm${price === null ? '' : `, price ${rounded(price)}`}`,
-      ),
-    ),
-    ...left.map(({ name, count, reason }) => words(`left out  ${name}, ${count} of it: ${reason}`)),
+    ...(told.length > 0 ? [laidTable(told, units), ''] : []),
     ...groups.map(
       ({ material, thicknessMm, sheets: whole, remnants, isLeast }) =>
         words(
-          `${material} ${thicknessMm} mm: ${plural(whole, 'sheet')}, ${plural(remnants, 'remnant')}`,
-        ) + (isLeast ? '; no fewer sheets do' : ''),
+          `${material} ${figure(thicknessMm, 3)} mm: ${plural(whole, 'sheet')}, ${plural(remnants, 'remnant')}`,
+        ) + (isLeast ? '; fewer or cheaper sheets do not hold it' : ''),
     ),
+    ...buy.map(
+      ({ stock, material, thicknessMm, count, price }) =>
+        words(`buy ${count} of ${stock} in ${material} ${figure(thicknessMm, 3)} mm`) +
+        (price === null ? '' : `, price ${figure(price, 2)}`),
+    ),
+    ...left.map(({ name, count, reason }) => words(`left out  ${count} of ${name}: ${reason}`)),
   ].join('\n');
 };
 
 const plural = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
-
-const partsOf = ({ parts }: LaidSheetResult): string => {
-  const counts = new Map<string, number>();
-  for (const { name } of parts) counts.set(name, (counts.get(name) ?? 0) + 1);
-  return [...counts].map(([name, n]) => (n === 1 ? name : `${name} x${n}`)).join(', ');
-};
-
-const rounded = (figure: number): number => Math.round(figure * 10) / 10;
