@@ -120,10 +120,13 @@ const sequencingOf = (
  */
 const inTurn = (sequencing: Sequencing): number[] => {
   const { count, inside, sizeClass: classes, areNeighbours, travel } = sequencing;
-  const left = new Set(Array.from({ length: count }, (_, i) => i));
+  const left = new Set(upTo(count));
   const order: number[] = [];
+  const neighbours = upTo(count).map((i) =>
+    upTo(count).filter((k) => k !== i && areNeighbours(i, k)),
+  );
   const neighboursLeft = (i: number): number =>
-    [...left].filter((k) => k !== i && areNeighbours(i, k)).length;
+    (neighbours[i] as readonly number[]).filter((k) => left.has(k)).length;
   while (left.size > 0) {
     const last = order.at(-1);
     const free = [...left].filter((i) =>
@@ -144,6 +147,9 @@ const inTurn = (sequencing: Sequencing): number[] => {
   }
   return order;
 };
+
+/** The numbers from 0. */
+const upTo = (count: number): number[] => Array.from({ length: count }, (_, i) => i);
 
 /** Whether the first of two lists of costs is less, by the first cost in which they differ. */
 const isLess = (a: readonly number[], b: readonly number[]): boolean => {

@@ -1,4 +1,3 @@
-import { type Extents, loopExtents } from '../geometry/extents.ts';
 import { isInside } from '../geometry/inside.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
@@ -57,8 +56,6 @@ export const areaOf = ({ loop }: CutLine): number => Math.abs(signedArea(loop));
 
 /** Where the tool begins and ends. */
 export const startOf = ({ loop }: CutLine): Vec2 => [loop[0]?.x ?? 0, loop[0]?.y ?? 0];
-
-export const boxOf = ({ outline }: CutPiece): Extents => loopExtents(outline.loop) as Extents;
 
 /** Whether a piece lies within a closed line. */
 export const liesWithin = (piece: CutPiece, { loop }: CutLine): boolean =>

@@ -9,13 +9,13 @@ import type { Vec2 } from '../geometry/vec2.ts';
  * Two edges nearer than this, mm, heat the same strip of metal: the zone that a plasma cut warms in
  * thin sheet is a few centimetres wide (from memory; there is no published figure).
  */
-export const NEAR_MM = 30;
+const NEAR_MM = 30;
 
 /**
  * Over a shorter way side by side, mm, there is too little heat to move the sheet (from memory;
  * there is no published figure).
  */
-export const LONG_MM = 150;
+const LONG_MM = 150;
 
 /** From one point that is asked to the next along an edge, mm. */
 const STEP_MM = 5;

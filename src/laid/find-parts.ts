@@ -1,4 +1,3 @@
-import { isInside } from '../geometry/inside.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
 import { perimeter, signedArea } from '../geometry/measure.ts';
 import { type Motion2, motionBetween, moveLoop, movePoint } from '../geometry/motion2.ts';
@@ -147,7 +146,3 @@ const lengthAt = (loop: Loop, i: number): number => {
   const { from, to } = pieceOf(loop, i);
   return distance(from, to);
 };
-
-/** Lines within an outline, which are cut out of it whether they are its own or not. */
-export const within = (outline: Loop, lines: readonly Loop[]): Loop[] =>
-  lines.filter((line) => line !== outline && isInside(outline, pointAt(line, 0)));

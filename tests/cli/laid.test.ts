@@ -112,6 +112,17 @@ test('a sheet goes through JSON and is the same', () => {
   }
 });
 
+test('what lay prints is followed by cutlist and pack', async () => {
+  const { cwd } = await laidJob();
+  const laid = await blankwright(['lay', 'cart.yaml', '--json', '--steps', '3'], cwd);
+  writeFileSync(join(cwd, 'layout.json'), laid.out);
+  const listed = await blankwright(['cutlist', 'cart.yaml', '--laid', 'layout.json'], cwd);
+  expect([listed.code, listed.err]).toEqual([0, '']);
+  expect(listed.out).toMatch(/laid on 1 of/);
+  const packed = await blankwright(['pack', 'cart.yaml', '--laid', 'layout.json'], cwd);
+  expect([packed.code, packed.err]).toEqual([0, '']);
+});
+
 describe('cutlist --laid', () => {
   test('tells the sheets really taken in place of the least number', async () => {
     const { cwd } = await laidJob();

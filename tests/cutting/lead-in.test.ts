@@ -91,3 +91,17 @@ describe('a gap without room for a pierce', () => {
     expect(findings(Number(enough))).toEqual([]);
   });
 });
+
+test('long neighbours that no order keeps apart are told on sheet that warps, and only there', () => {
+  const strips = laidSheet(
+    's235-3-1',
+    [0, 1, 2].map((i) => laidPart('tank-strap', 20, 20 + 45 * i, { copy: i + 1 })),
+  );
+  const told = (warpsUpTo: number) => {
+    const cutters = DEFAULT_SHOP.cutters.map((cutter) => ({ ...cutter, warpsUpTo }));
+    const rules = cutRulesOf({ ...DEFAULT_SHOP, cutters }, strips, 'steel');
+    return cutFindings(sheetCuts(strips, DRAWINGS, rules), rules).map(({ rule }) => rule);
+  };
+  expect(told(3)).toEqual(['long-neighbours']);
+  expect(told(1.5)).toEqual([]);
+});

@@ -22,25 +22,10 @@ const GRAIN_ROOM_MM = 20;
 const RIM_MM = 2;
 
 export const laidView = (picture: LaidPicture, field: Extents): LaidView => {
-  const { cuts, print, clean } = picture;
+  const { cuts, clean } = picture;
   const { stock } = cuts.sheet;
   const box = loopBox(stock.outline);
-  const places = cuts.blanks.map(({ number, piece }) => ({
-    number,
-    box: loopBox(piece.outline.loop),
-  }));
-  const ticks = [
-    edgeTicks(
-      places.map(({ number, box: { minX } }) => ({ mm: minX, number })),
-      box.maxX,
-      print,
-    ),
-    edgeTicks(
-      places.map(({ number, box: { minY } }) => ({ mm: minY, number })),
-      box.maxY,
-      print,
-    ),
-  ] as const;
+  const ticks = ticksOf(picture, box);
   const withSizes = placed(box, field, ticks, stock.grain !== undefined);
   const hasSizes =
     haveRoom(ticks[0], box.maxX * withSizes.scale, withSizes.scale) &&
@@ -70,6 +55,22 @@ export const laidView = (picture: LaidPicture, field: Extents): LaidView => {
         : grainItems(stock.grain, [edges.maxX + GRAIN_ROOM_MM / 2 + 1, edges.maxY - 8])),
     ],
   };
+};
+
+/** Where parts begin along the lower edge of the sheet, and along its left one. */
+const ticksOf = (
+  { cuts, print }: LaidPicture,
+  { maxX, maxY }: Extents,
+): readonly [readonly EdgeTick[], readonly EdgeTick[]] => {
+  const places = cuts.blanks.map(({ number, piece }) => ({
+    number,
+    box: loopBox(piece.outline.loop),
+  }));
+  const [xs, ys] = [
+    places.map(({ number, box: { minX } }) => ({ mm: minX, number })),
+    places.map(({ number, box: { minY } }) => ({ mm: minY, number })),
+  ];
+  return [edgeTicks(xs, maxX, print), edgeTicks(ys, maxY, print)];
 };
 
 /** Where the sheet lies in its field, with room for the figures along two of its edges. */

@@ -7,11 +7,12 @@ import { piecesOf } from '../../geometry/piece.ts';
 import { NO_SIZE_MM } from '../../geometry/tolerance.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Label, PictureItem } from '../../model/picture.ts';
-import { type Ground, type Line2, runsThrough, textGround } from '../draw/ground.ts';
+import { type Ground, type Line2, textGround } from '../draw/ground.ts';
 import { NARROW } from '../draw/line-types.ts';
 import { type Candidate, Placer } from '../draw/placer.ts';
 import { line } from '../draw/strokes.ts';
 import { textWidthMm } from '../draw/text-width.ts';
+import { LineGrid } from './line-grid.ts';
 import { boxOnPaper, loopBox, type OnPaper, pointOnPaper } from './scaled.ts';
 
 /** Letters that are tried on a part, mm. */
@@ -47,21 +48,26 @@ export const partLabels = (
   bounds: Extents,
 ): PictureItem[] => {
   const drawn = blanks.map((blank) => drawnOf(blank, on));
+  const grid = new LineGrid(drawn.flatMap(({ lines }) => lines));
   const placer = new Placer(bounds, { across: Infinity, crossing: 5 });
   const items: PictureItem[] = [];
   const homeless: Drawn[] = [];
   for (const one of drawn) {
-    const label = onMetal(one, drawn);
+    const label = onMetal(one, grid);
     if (label === undefined) homeless.push(one);
     else {
       items.push(label);
       placer.take(textGround(label, CLEAR));
     }
   }
-  if (homeless.length === 0) return items;
-  placer.avoid(...drawn.flatMap(({ lines }) => lines.map((l) => ({ line: l, cost: Infinity }))));
-  return [...items, ...homeless.flatMap((one) => beside(one, drawn, placer))];
+  return [
+    ...items,
+    ...homeless.slice(0, MOST_BESIDE).flatMap((one) => beside(one, drawn, grid, placer)),
+  ];
 };
+
+/** No more numbers than these are put beside their parts: with more of them nobody finds one. */
+const MOST_BESIDE = 100;
 
 const drawnOf = (blank: LaidBlank, on: OnPaper): Drawn => {
   const { outline, inner } = blank.piece;
@@ -84,13 +90,12 @@ const drawnOf = (blank: LaidBlank, on: OnPaper): Drawn => {
 };
 
 /** The text on the metal of its part, as large as finds room; the name goes before large letters. */
-const onMetal = (one: Drawn, all: readonly Drawn[]): Label | undefined => {
+const onMetal = (one: Drawn, grid: LineGrid): Label | undefined => {
   const { minX, minY, maxX, maxY } = one.box;
   const { number, name } = one.blank;
-  const near = all.filter(({ box }) => isWithin(box, one.box)).flatMap(({ lines }) => lines);
   const isClear = (ground: Ground): boolean =>
     ground.corners.every((p) => isInside(one.outline, p)) &&
-    near.every((l) => !runsThrough(ground, l)) &&
+    grid.isClear(ground) &&
     !isInHole(ground, one);
   for (const text of [`${number} ${name}`, String(number)])
     for (const sizeMm of SIZES_MM)
@@ -114,9 +119,6 @@ const labelAt = (text: string, sizeMm: number, angleDeg: 0 | 90, [x, y]: Vec2): 
   return { kind: 'label', at, sizeMm, text, align: 'middle', isBold: true, angleDeg };
 };
 
-const isWithin = (a: Extents, b: Extents): boolean =>
-  a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
-
 /** No line runs through it, so it lies in a hole as a whole. */
 const isInHole = ({ corners: [p] }: Ground, { inner }: Drawn): boolean =>
   p !== undefined && inner.some((hole) => isInside(hole, p));
@@ -128,7 +130,12 @@ const WAYS = 24;
 const ON_OTHER_COST = 50;
 
 /** The number beside its part, a line from it to the part; nothing where there is no room. */
-const beside = ({ blank, box }: Drawn, all: readonly Drawn[], placer: Placer): PictureItem[] => {
+const beside = (
+  { blank, box }: Drawn,
+  all: readonly Drawn[],
+  grid: LineGrid,
+  placer: Placer,
+): PictureItem[] => {
   const middle: Vec2 = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
   const text = String(blank.number);
   const sizeMm = SIZES_MM[3];
@@ -142,6 +149,7 @@ const beside = ({ blank, box }: Drawn, all: readonly Drawn[], placer: Placer): P
       const way: Vec2 = [Math.cos(turn), Math.sin(turn)];
       const at: Vec2 = [middle[0] + off * way[0], middle[1] + off * way[1]];
       const label = labelAt(text, sizeMm, 0, at);
+      const ground = textGround(label, CLEAR);
       const reach = Math.min(
         half[0] / Math.max(Math.abs(way[0]), NO_SIZE_MM),
         half[1] / Math.max(Math.abs(way[1]), NO_SIZE_MM),
@@ -149,10 +157,13 @@ const beside = ({ blank, box }: Drawn, all: readonly Drawn[], placer: Placer): P
       const end: Vec2 = [at[0] - reach * way[0], at[1] - reach * way[1]];
       return {
         label,
-        grounds: [textGround(label, CLEAR)],
+        grounds: [ground],
         lines: [[middle, end]],
         cost: off,
-        more: () => (all.some(({ outline }) => isInside(outline, at)) ? ON_OTHER_COST : 0),
+        more: () => {
+          if (!grid.isClear(ground)) return Infinity;
+          return all.some(({ outline }) => isInside(outline, at)) ? ON_OTHER_COST : 0;
+        },
       };
     }),
   );

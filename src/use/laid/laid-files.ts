@@ -27,7 +27,7 @@ import { safeName } from '../../text/safe-name.ts';
 import type { DrawingForm } from '../made-part.ts';
 import { cutFileMark } from '../outputs/cut-file-mark.ts';
 import { dxfText } from '../outputs/cut-files.ts';
-import { cautionsOf, cutFindings, cutRulesOf } from './cut-rules.ts';
+import { cautionsOf, cutFindings, cutRulesOf, type CutterRules } from './cut-rules.ts';
 
 /** How the files of a laid sheet are made. */
 export interface LaidOptions {
@@ -64,7 +64,7 @@ export interface LaidFiles {
  * Mark by which the files of a laid sheet are recognised: it is written into each, and looked for
  * before one is replaced. It is ASCII.
  */
-export const laidMark = (job: string, sheet: string): string =>
+const laidMark = (job: string, sheet: string): string =>
   `blankwright laid ${safeName(sheet)} ${encodeURIComponent(job.replace(/\p{Cs}/gu, '?'))}`;
 
 /**
@@ -76,34 +76,20 @@ export const laidFiles = async (
   drawings: ReadonlyMap<string, Drawing>,
   options: LaidOptions,
 ): Promise<LaidFiles> => {
-  const { job, shop, family, materialName = sheet.material } = options;
-  const { paper = 'a4', printUnits, date = '' } = options;
-  const rules = cutRulesOf(shop, sheet, family);
+  const rules = cutRulesOf(options.shop, sheet, options.family);
   const cuts = sheetCuts(sheet, drawings, rules);
-  const mark = laidMark(job, sheet.name);
-  const drawing = sheetDrawing(cuts, {
-    title: sheet.name,
-    mark,
-    remarks: [],
-  });
-  const dxf = dxfText(drawing, formOf(sheet, options));
+  const mark = laidMark(options.job, sheet.name);
+  const drawing = sheetDrawing(cuts, { title: sheet.name, mark, remarks: [] });
   const base = safeName(sheet.name);
-  const cut = { name: `${base}.dxf`, contents: dxf };
-  const picture: LaidPicture = {
-    cuts,
-    job,
-    material: `${materialName}, ${figure(sheet.thicknessMm, 3)} mm`,
+  const cut = { name: `${base}.dxf`, contents: dxfText(drawing, formOf(sheet, options)) };
+  const told = {
     usedPercent: usedPercent(sheet, drawings),
     cutLengthMm: cutLengthMm(cuts),
     clean: cleanRectangle(sheet, outlinesOf(drawings)),
-    cutter: rules.cutter?.name,
-    mayWarp: rules.mayWarp,
-    cautions: cautionsOf(rules, family),
-    paperMark: await cutFileMark(sheet.name, undefined, [cut]),
-    date,
-    print: printedIn(printUnits),
   };
-  const pages = laidPages(picture, sheetName(paper));
+  const paperMark = await cutFileMark(sheet.name, undefined, [cut]);
+  const picture = { cuts, paperMark, ...told, ...wordsOf(sheet, rules, options) };
+  const pages = laidPages(picture, sheetName(options.paper ?? 'a4'));
   return {
     files: [
       cut,
@@ -111,13 +97,26 @@ export const laidFiles = async (
       { name: `${base}.pdf`, contents: writePdf(pages, { title: sheet.name, mark }) },
     ].map((file) => ({ ...file, mark })),
     findings: cutFindings(cuts, rules),
-    usedPercent: picture.usedPercent,
-    cutLengthMm: picture.cutLengthMm,
     pierces: cuts.order.cuts.length,
     travelMm: cuts.order.travelMm,
-    clean: picture.clean,
+    ...told,
   };
 };
+
+/** What a picture says besides its figures. */
+const wordsOf = (
+  { material, thicknessMm }: LaidSheet,
+  rules: CutterRules,
+  { job, family, materialName = material, printUnits, date = '' }: LaidOptions,
+): Omit<LaidPicture, 'cuts' | 'paperMark' | 'usedPercent' | 'cutLengthMm' | 'clean'> => ({
+  job,
+  material: `${materialName}, ${figure(thicknessMm, 3)} mm`,
+  cutter: rules.cutter?.name,
+  mayWarp: rules.mayWarp,
+  cautions: cautionsOf(rules, family),
+  date,
+  print: printedIn(printUnits),
+});
 
 /** Outline and holes of each part, as they are cut. */
 const outlinesOf = (drawings: ReadonlyMap<string, Drawing>): ReadonlyMap<string, Region> =>

@@ -1,4 +1,5 @@
 import { grouped } from '../../text/grouped.ts';
+import { KEPT } from '../../text/unbroken.ts';
 import { textColumns } from '../../text/columns.ts';
 import { figure } from '../../text/figures.ts';
 import { printedIn, type PrintUnit } from '../../text/printed.ts';
@@ -32,10 +33,10 @@ export const laidTable = (sheets: readonly ToldSheet[], units?: PrintUnit): stri
   return textColumns([head, ...rows], (column) => column < 3).join('\n');
 };
 
-/** `3 lamp-bracket, tank-strap`. */
+/** `3 lamp-bracket, tank-strap`; no line ends between a number and its name. */
 const partsText = ({ parts }: LaidSheet): string =>
   grouped(parts, ({ name }) => name)
     .map(([first, ...others]) =>
-      others.length === 0 ? first?.name : `${others.length + 1} ${first?.name ?? ''}`,
+      others.length === 0 ? first?.name : `${others.length + 1}${KEPT}${first?.name ?? ''}`,
     )
     .join(', ');

@@ -3,7 +3,7 @@ import { sheetCuts } from '../../../src/cutting/sheet-cuts.ts';
 import { cutLengthMm, usedPercent } from '../../../src/cutting/used.ts';
 import type { Extents } from '../../../src/geometry/extents.ts';
 import type { LaidSheet } from '../../../src/model/laid.ts';
-import type { Label, Picture } from '../../../src/model/picture.ts';
+import type { Picture } from '../../../src/model/picture.ts';
 import { laidPages } from '../../../src/paper/laid/laid-pages.ts';
 import type { LaidPicture } from '../../../src/paper/laid/laid-picture.ts';
 import { printedIn, type PrintUnit } from '../../../src/text/printed.ts';
@@ -49,35 +49,28 @@ describe.each([
   ['forty small ones', SMALL, undefined],
 ])('the picture of a sheet: %s', (_, sheet, clean) => {
   test.each(inTurns(WAYS, sheet.parts.length, 3))(
-    'every text can be read on %s in %s',
+    'every text can be read on %s in %s, every part has its number and its row',
     (paper, unit) => {
-      const pages = laidPages(pictureOf(sheet, unit, clean), paper);
-      for (const page of pages) {
-        const painted = paintedOf(page);
+      const picture = pictureOf(sheet, unit, clean);
+      const all = laidPages(picture, paper).map((page) => ({ page, painted: paintedOf(page) }));
+      for (const { page, painted } of all) {
         expect(offPage(page, painted)).toEqual([]);
         expect(overlapping(painted)).toEqual([]);
         expect(struckThrough(painted)).toEqual([]);
         const smallest = Math.min(...painted.texts.map((t) => t.label.sizeMm));
         expect(smallest).toBeGreaterThanOrEqual(LEAST_LETTERS_MM);
       }
+      const labels = all.map(({ painted }) => painted.texts.map(({ label }) => label));
+      const texts = labels.flat().map(({ text }) => text);
+      const bold = (labels[0] ?? []).filter(({ isBold }) => isBold === true);
+      const numbers = bold.map(({ text }) => text.split(' ')[0]);
+      const { blanks } = picture.cuts;
+      for (const { name } of blanks) expect(texts).toContain(name);
+      // Where parts are smaller than their figures and crowd each other, a few are in the table alone.
+      const missing = blanks.filter(({ number }) => !numbers.includes(String(number)));
+      expect(missing.length).toBeLessThanOrEqual(sheet === SMALL ? blanks.length / 10 : 0);
     },
   );
-
-  test('every part has its number on the picture, and its row in the table', () => {
-    const picture = pictureOf(sheet, 'mm', clean);
-    const pages = laidPages(picture);
-    const texts = textsOf(pages);
-    const [first] = pages;
-    const bold = paintedOf(first as Picture)
-      .texts.map(({ label }) => label)
-      .filter((label: Label) => label.isBold === true)
-      .map(({ text }) => text.split(' ')[0]);
-    const { blanks } = picture.cuts;
-    for (const { name } of blanks) expect(texts).toContain(name);
-    // Where parts are smaller than their figures and crowd each other, a few are in the table alone.
-    const missing = blanks.filter(({ number }) => !bold.includes(String(number)));
-    expect(missing.length).toBeLessThanOrEqual(sheet === SMALL ? blanks.length / 10 : 0);
-  });
 });
 
 describe('the sizes on the picture of a sheet', () => {
