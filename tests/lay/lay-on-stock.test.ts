@@ -9,6 +9,9 @@ import { layOnStock } from '../../src/lay/sheets/lay-on-stock.ts';
 import type { LaidOnStock, LayRequest, PartToLay, Placed } from '../../src/lay/sheets/request.ts';
 import type { StockPiece } from '../../src/model/stock.ts';
 import { fuzzRuns, largeSize } from '../helpers/extent.ts';
+import { areaOf, RECTANGLES_ON_STOCK, requestOf } from '../helpers/rectangle-instances.ts';
+
+type OnStock = (typeof RECTANGLES_ON_STOCK)[number];
 
 const part = (name: string, outline: Loop, more: Partial<PartToLay> = {}): PartToLay => ({
   name,
@@ -357,4 +360,15 @@ test('the witness sees a part that is moved out of its place', () => {
   const [first] = laid.filled;
   const moved = first?.parts.map((p, i) => (i === 0 ? { ...p, xMm: p.xMm - 500 } : p)) ?? [];
   expect(() => expectSound(asked, { ...laid, filled: [{ piece: 0, parts: moved }] })).toThrow();
+});
+
+test('100 rectangles on a limited stock of six sizes (Hopper and Turton 2002, M1a) come on the least area that sheets can have', () => {
+  const instance = RECTANGLES_ON_STOCK.find(({ name }) => name === 'M1a') as OnStock;
+  const asked = requestOf(instance);
+  const laid = laidIn(4000, asked);
+  expectSound(asked, laid);
+  expect(laid.left).toEqual([]);
+  // Sheets come in areas of whole hundreds, and the rectangles take 2520.
+  expect(areaOf(instance)).toBe(2520);
+  expect([laid.aim.cost, laid.isProved]).toEqual([2600, true]);
 });
