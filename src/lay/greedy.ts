@@ -131,7 +131,7 @@ const leftmost = (filling: Filling, i: number, sheet: number): Spot | undefined 
 };
 
 /** Places beside no more than so many things are tried, those laid last: all would take too long. */
-const MOST_NEIGHBOURS = 120;
+const MOST_NEIGHBOURS = 60;
 
 /** Spots from `from` on along the sheet. */
 const eachSpot = (

@@ -274,6 +274,15 @@ describe('parts on sheets and remnants', () => {
     const laid = laidIn(500, asked);
     expectSound(asked, laid);
     expect([laid.aim.cost, laid.filled.length]).toEqual([60, 2]);
+    const plate = [part('plate', rectangle(0, 0, 180, 180), { quantity: 16 })];
+    const four = request(plate, {
+      pieces: [sheet('large', 800, 800, { price: 100 }), sheet('small', 400, 400, { price: 20 })],
+      gapMm: 2,
+      edgeMm: 2,
+    });
+    const small = laidIn(500, four);
+    expectSound(four, small);
+    expect([small.aim.cost, small.filled.length]).toEqual([80, 4]);
     const uncosted = request(plates, {
       ...asked,
       pieces: cheap.map((piece) => ({ ...piece, price: undefined })),

@@ -8,8 +8,8 @@ import { makeRoom } from './make-room.ts';
 import { proveFew } from './prove-few.ts';
 import type { Aim, LaidOnStock, LayRequest, PartToLay } from './request.ts';
 import { laidOnStock } from './result.ts';
-import { cheaperSets, remnantSheets, type SheetSet, wholeKinds } from './sheet-sets.ts';
-import { isAnyOut, type Search, took } from './search.ts';
+import { remnantSheets, type SheetSet, wholeKinds } from './sheet-sets.ts';
+import { isAnyOut, type Search, setsBelow, took } from './search.ts';
 import { stockTask } from './stock-task.ts';
 import { tryLeft, trySet } from './try-set.ts';
 
@@ -120,17 +120,14 @@ const improve = (search: Search): boolean => {
 
 /** Whether all parts are laid, and the area of every cheaper choice of sheets is too little. */
 const isCheapest = (search: Search): boolean => {
-  const { stock, layout, best } = search;
-  putBack(layout, best);
-  const { sets, areAll } = cheaperSets(stock, layout);
+  const { sets, areAll } = setsBelow(search);
   return !isAnyOut(search) && areAll && sets.length === 0;
 };
 
 /** One more part, or as many on cheaper sheets. */
 const tryCheaper = (search: Search): boolean => {
   if (isAnyOut(search)) return tryLeft(search);
-  putBack(search.layout, search.best);
-  const { sets } = cheaperSets(search.stock, search.layout);
+  const { sets } = setsBelow(search);
   return sets.length > 0 && trySet(search, anyOf(search, sets));
 };
 

@@ -3,8 +3,8 @@ import { putBack } from '../separate.ts';
 import type { Shape } from '../shapes.ts';
 import { usedSheets } from './aim.ts';
 import { type Corner, type FewRectangle, layFew, type Room } from './few-rectangles.ts';
-import { isAnyOut, type Search, took, widen } from './search.ts';
-import { cheaperSets, remnantSheets } from './sheet-sets.ts';
+import { isAnyOut, type Search, setsBelow, took, widen } from './search.ts';
+import { remnantSheets } from './sheet-sets.ts';
 
 /** So many rectangles are decided exactly. */
 const FEW = 8;
@@ -24,7 +24,7 @@ export const proveFew = (search: Search): boolean => {
   const used = [...usedSheets(layout), ...remnantSheets(stock)];
   const arePlain = used.every((k) => (layout.task.sheets[k] as Sheet).fixed.length === 0);
   if (!arePlain || rectangles.some((r) => r === undefined)) return false;
-  const { sets, areAll } = cheaperSets(stock, layout);
+  const { sets, areAll } = setsBelow(search);
   let isProved = areAll;
   // The cheapest first: the first that takes them all is the best there is.
   for (const set of sets.toReversed()) {

@@ -9,55 +9,66 @@ export interface SheetSet {
   readonly bought: number;
 }
 
-/** No more choices than this are gone through. */
+/** No more choices than this are kept, and so many steps are gone in looking for them. */
 const MOST_SETS = 500;
+const MOST_STEPS = 20_000;
+
+/** Choices of sheets, and whether there are no others. */
+export interface SheetSets {
+  readonly sets: readonly SheetSet[];
+  readonly areAll: boolean;
+}
 
 /**
  * All choices of whole sheets that count less than those of a layout and whose area, with the
  * remnants', is not less than that of the metal on them; the dearest first, as parts find room there
- * soonest. Whether there are no more of them is told too.
+ * soonest.
  */
-export const cheaperSets = (
-  stock: StockTask,
-  layout: Layout,
-): { readonly sets: readonly SheetSet[]; readonly areAll: boolean } => {
+export const cheaperSets = (stock: StockTask, layout: Layout): SheetSets => {
   const used = usedSheets(layout).filter((k) => !pieceOn(stock, k).isRemnant);
   const now = setOf(stock, used);
   const needed = metalArea(stock, layout) - remnantsArea(stock);
   const kinds = wholeKinds(stock);
   const sets: SheetSet[] = [];
-  let areAll = true;
-  const choose = (kind: number, sheets: readonly number[]): void => {
-    const set = setOf(stock, sheets);
-    if (!isCheaper(set, now)) return;
+  let steps = 0;
+  const choose = (kind: number, chosen: SheetSet, area: number): void => {
     const own = kinds[kind];
     if (own === undefined) {
-      if (areaOfSheets(stock, sheets) < needed) return;
-      if (sets.length < MOST_SETS) sets.push(set);
-      else areAll = false;
+      if (area >= needed) sets.push(chosen);
       return;
     }
-    // Sheets that count nothing would never end the row.
-    const most = Math.min(own.length, used.length + (kinds.length > 1 ? used.length : 0));
-    for (let n = 0; n <= most && areAll; n++) choose(kind + 1, [...sheets, ...own.slice(0, n)]);
+    let [set, total] = [chosen, area];
+    for (let n = 0; n <= own.length && isCheaper(set, now); n++) {
+      if (++steps > MOST_STEPS || sets.length >= MOST_SETS) return;
+      choose(kind + 1, set, total);
+      if (n === own.length) return;
+      const next = own[n] as number;
+      set = withOne(stock, set, next);
+      total += areaOfSheets(stock, [next]);
+    }
   };
-  choose(0, []);
+  choose(0, NO_SHEETS, 0);
   return {
-    sets: sets.toSorted((a, b) => b.cost - a.cost || b.bought - a.bought),
-    areAll,
+    sets: sets.toSorted((x, y) => y.cost - x.cost || y.bought - x.bought),
+    areAll: steps <= MOST_STEPS && sets.length < MOST_SETS,
   };
 };
+
+const withOne = (stock: StockTask, set: SheetSet, sheet: number): SheetSet => ({
+  sheets: [...set.sheets, sheet],
+  cost: set.cost + costOf(stock, sheet),
+  bought: set.bought + (pieceOn(stock, sheet).count === undefined ? 1 : 0),
+});
 
 const isCheaper = (a: SheetSet, b: SheetSet): boolean =>
   a.cost < b.cost - NOISE || (a.cost <= b.cost + NOISE && a.bought < b.bought);
 
 const NOISE = 1e-9;
 
-const setOf = (stock: StockTask, sheets: readonly number[]): SheetSet => ({
-  sheets,
-  cost: sheets.reduce((sum, k) => sum + costOf(stock, k), 0),
-  bought: sheets.filter((k) => pieceOn(stock, k).count === undefined).length,
-});
+const setOf = (stock: StockTask, sheets: readonly number[]): SheetSet =>
+  sheets.reduce<SheetSet>((set, sheet) => withOne(stock, set, sheet), NO_SHEETS);
+
+const NO_SHEETS: SheetSet = { sheets: [], cost: 0, bought: 0 };
 
 /** The whole sheets of each piece of stock. */
 export const wholeKinds = (stock: StockTask): readonly (readonly number[])[] => {
