@@ -297,6 +297,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'measure',
     'model',
     'paper/draw',
+    'paper/sheet',
     'paper/write',
     'shop',
     'solid',

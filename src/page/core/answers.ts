@@ -5,8 +5,6 @@ import type { Shop } from '../../model/shop.ts';
 import { makeFiles } from '../../use/make/make-files.ts';
 import { makeInStages } from '../../use/make/make-in-stages.ts';
 import { type Made, makeParts } from '../../use/make/make-parts.ts';
-import { redesignWords } from '../../use/make/redesign-words.ts';
-import { planParts } from '../../use/plan/plan-parts.ts';
 import {
   driversAnswer,
   holeWaysAnswer,
@@ -40,7 +38,9 @@ import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-fa
 import { shopAnswer, shopChanged, stripsAnswer } from './shop-answers.ts';
 import { familyAnswer, familyPicture } from './family-answers.ts';
 import { atNoLine, cutListAnswer, noPart, rest, shopOf } from './job-answers.ts';
+import { flatPictures } from './flat-answer.ts';
 import { paperFound } from './paper-answer.ts';
+import { redesignAnswer } from './redesign-answer.ts';
 import { fieldsOf } from './field-answers.ts';
 import { blankAnswer, shapeAnswer } from './blank-answers.ts';
 import { inspected } from './inspect-answer.ts';
@@ -85,6 +85,7 @@ class Core {
   #shop: { readonly text: string | null; readonly read: ReturnType<typeof shopOf> } | undefined;
   #job: { readonly text: string; readonly read: JobSoFar } | undefined;
   readonly #made = new Map<string, Made>();
+  readonly #flats = flatPictures();
   #begun: { readonly key: string; readonly stages: ReturnType<typeof makeInStages> } | undefined;
 
   #loaded(): Promise<ReadonlyMap<string, Template>> {
@@ -136,15 +137,17 @@ class Core {
     const template = families.get(so?.family ?? '');
     if (so === undefined || template === undefined) return noPart(so);
     const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole);
+    const told = {
+      flatOf: this.#flats(isNarrow),
+      silence: so.part?.silence,
+      hasThumb: isWhole,
+    };
     return {
       family: so.family,
       name: so.name,
       fields: fieldsOf(template, so),
       problems: so.problems.map(atNoLine),
-      blanks:
-        made?.ok === true
-          ? made.parts.map((one) => blankAnswer(one, isNarrow, so.part?.silence))
-          : [],
+      blanks: made?.ok === true ? made.parts.map((one) => blankAnswer(one, told)) : [],
       reports: made?.ok === true ? made.reports : [],
     };
   }
@@ -166,7 +169,7 @@ class Core {
     if (first.done === true) return null;
     this.#begun = { key, stages };
     const one = first.value.blanks[blank];
-    return one === undefined ? null : shapeAnswer(one, isNarrow);
+    return one === undefined ? null : shapeAnswer(one, this.#flats(isNarrow));
   }
 
   #make({ part }: PartSoFar, template: Template, shop: Shop, isWhole: boolean): Made | undefined {
@@ -257,17 +260,7 @@ class Core {
     const so = (await this.#read(job)).parts[index];
     const template = (await this.#loaded()).get(so?.family ?? '');
     if (so?.part === undefined || template === undefined) return [];
-    const planned = planParts({
-      template,
-      inputs: so.part.inputs,
-      shop: this.#shopFrom(shop).shop,
-      byMachineOnly: so.part.way.byMachineOnly === true,
-    });
-    if (!planned.ok) return [];
-    return planned.result.redesigns.map((redesign) => ({
-      words: redesignWords(redesign),
-      inputs: redesign.inputs,
-    }));
+    return redesignAnswer(template, so.part, this.#shopFrom(shop).shop);
   }
 
   async files({ job, shop, index, outputs }: Questions['files']['ask']): Promise<FilesAnswer> {

@@ -211,10 +211,6 @@ const askAll = async (): Promise<void> => {
 /** Begins to ask the core about every change. */
 export const startAsking = async (): Promise<void> => {
   const toPlan = afterRest(PLAN_REST);
-  effect(() => {
-    void [jobText.value, shopText.value];
-    askJob().catch(told);
-  });
   let lastKinds = '';
   effect(() => {
     const { view, part } = place.value;
@@ -227,6 +223,11 @@ export const startAsking = async (): Promise<void> => {
       askPart(part).catch(told);
       toPlan(() => void askWhole(part).catch(told));
     } else if (view === 'job') toPlan(() => void askAll().catch(told));
+  });
+  // After the picture of the part: whoever types looks at that.
+  effect(() => {
+    void [jobText.value, shopText.value];
+    askJob().catch(told);
   });
   families.value = (await quick.ask('families', null)) ?? [];
 };
