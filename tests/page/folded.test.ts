@@ -20,6 +20,9 @@ parts:
     inputs: { length: 300, width: 200, height: 150, thickness: 2 }
 `;
 
+/** A browser that draws no solids. */
+const WITHOUT_WEBGL = `const get = HTMLCanvasElement.prototype.getContext; HTMLCanvasElement.prototype.getContext = function (kind, ...more) { return kind.startsWith('webgl') ? null : get.call(this, kind, ...more); };`;
+
 let browser: BrowserContext | undefined;
 beforeAll(async () => {
   if (hasChromium) browser = await openBrowser();
@@ -104,10 +107,7 @@ describe('the folded view', () => {
   if (IS_FULL)
     test('without WebGL it is drawn as lines, and folds up by the same slider', async (ctx) => {
       needsOutside(ctx, 'Chromium', hasChromium);
-      const { page } = await folded(
-        0,
-        `const get = HTMLCanvasElement.prototype.getContext; HTMLCanvasElement.prototype.getContext = function (kind, ...more) { return kind.startsWith('webgl') ? null : get.call(this, kind, ...more); };`,
-      );
+      const { page } = await folded(0, WITHOUT_WEBGL);
       await page.waitForSelector('.fold-up.at-machine > .paper svg');
       const picture = () => page.innerHTML('.fold-up > .paper');
       const finished = await picture();
@@ -116,6 +116,23 @@ describe('the folded view', () => {
       expect(await page.getAttribute('.fold-up > .paper', 'aria-label')).toContain(
         '45 of 90 degrees',
       );
+      await page.close();
+    });
+
+  if (IS_FULL)
+    test('without WebGL a tank is drawn joined and taken apart, its seams in letters', async (ctx) => {
+      needsOutside(ctx, 'Chromium', hasChromium);
+      const { page } = await folded(2, WITHOUT_WEBGL);
+      await page.waitForSelector('.fold-up > .paper svg');
+      const picture = () => page.innerHTML('.fold-up > .paper');
+      const one = await picture();
+      await page.check('label:has-text("The whole that is welded") input');
+      while ((await picture()) === one) await page.waitForTimeout(50);
+      const joined = await picture();
+      expect(joined).toContain('>A<');
+      await page.check('label:has-text("Taken apart") input');
+      while ((await picture()) === joined) await page.waitForTimeout(50);
+      expect(await picture()).toContain('>wrap<');
       await page.close();
     });
 

@@ -3,6 +3,7 @@ import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { withAxe, wrongAnyhow } from '../helpers/axe.ts';
 import { hasChromium, openBrowser } from '../helpers/chromium.ts';
 import { tempFolder } from '../helpers/command.ts';
 import { IS_FULL } from '../helpers/extent.ts';
@@ -66,6 +67,8 @@ test('a file that was changed elsewhere is joined with what was typed, line by l
   await page.fill('#in-legA', '72');
   await page.fill('#in-width', '85');
   await page.waitForSelector('text=One place was changed in both');
+  await withAxe(page);
+  expect(await wrongAnyhow(page, IS_FULL ? [1280, 820, 390] : [390])).toEqual([]);
   await page.check('label:has-text("Take theirs") input');
   await page.click('text=Line by line, as below');
   await untilFile(file, 'legA: 72');

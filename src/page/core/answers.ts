@@ -44,7 +44,13 @@ import { redesignAnswer } from './redesign-answer.ts';
 import { fieldsOf } from './field-answers.ts';
 import { blankAnswer, shapeAnswer } from './blank-answers.ts';
 import { inspected } from './inspect-answer.ts';
-import { foldedAnswer, partModel, strokeSection, wholeModel } from './model-answers.ts';
+import {
+  foldedAnswer,
+  partModel,
+  strokeSection,
+  wholeAnswer,
+  wholeModel,
+} from './model-answers.ts';
 import type { MadePart } from '../../use/made-part.ts';
 
 /** What the core answers: every question of the page, by its name. */
@@ -191,7 +197,9 @@ class Core {
   }
 
   async folded(ask: Questions['folded']['ask']): Promise<string | null> {
-    const one = (await this.#madeOf(ask, ask.strokes !== null))[ask.blank];
+    const parts = await this.#madeOf(ask, ask.strokes !== null);
+    if (ask.isSet) return wholeAnswer(parts, ask);
+    const one = parts[ask.blank];
     return one === undefined ? null : foldedAnswer(one, ask);
   }
 

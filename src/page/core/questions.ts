@@ -85,6 +85,9 @@ export interface FoldedAsk extends PartAsk {
   readonly from: readonly [sideDeg: number, riseDeg: number] | null;
   /** How many strokes of its plan are made, in parts of one too; `null` for all folds. */
   readonly strokes: number | null;
+  /** Whether the whole set is asked for, in place of one piece of it, and that taken apart. */
+  readonly isSet: boolean;
+  readonly isApart: boolean;
 }
 
 export interface ShapeAsk extends PartAsk {

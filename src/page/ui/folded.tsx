@@ -35,11 +35,22 @@ const useDrawn = (blank: BlankAnswer, at: number): void => {
       blank: at,
       from: from.value,
       strokes: isPlanned ? (strokes.value ?? null) : null,
+      isSet: blank.isOfSet && isSet.value,
+      isApart: apart.value > 0,
     };
     void (isPlanned ? slow : quick).ask('folded', ask).then((answer) => {
       if (answer !== undefined) drawn.value = answer;
     });
-  }, [isWithoutSolids.value, jobText.value, at, from.value, isNarrow.value, strokes.value]);
+  }, [
+    isWithoutSolids.value,
+    jobText.value,
+    at,
+    from.value,
+    isNarrow.value,
+    strokes.value,
+    isSet.value,
+    apart.value > 0,
+  ]);
 };
 
 /** The part as it is folded: turned, cut open, folded up stroke by stroke, taken apart. */
@@ -190,6 +201,18 @@ const Apart = ({ model: { seams } }: { readonly model: ModelAnswer }) => (
         />
         The whole that is welded
       </label>
+      {isSet.value && isWithoutSolids.value && (
+        <label class="tick">
+          <input
+            type="checkbox"
+            checked={apart.value > 0}
+            onChange={(e) => {
+              apart.value = e.currentTarget.checked ? 1 : 0;
+            }}
+          />
+          Taken apart
+        </label>
+      )}
       {isSet.value && !isWithoutSolids.value && (
         <label class="slider">
           Taken apart
