@@ -26,7 +26,7 @@ const replaced = (from: string, to: string): string => JOB.replace(from, to);
 describe('the letters of a part', () => {
   test('are on the part itself, or on an example of its family until it can be made', async () => {
     const [bracket] = await core.sketch(ask(0));
-    expect(bracket?.letters).toEqual({ legA: 'a', legB: 'b', width: 'c' });
+    expect(bracket?.letters).toEqual({ legA: 'a', legB: 'b', width: 'c', bendAngle: 'd' });
     const [zed] = await core.sketch(ask(3));
     expect(Object.keys(zed?.letters ?? {})).toEqual(
       expect.arrayContaining(['flangeA', 'flangeB', 'offset', 'width']),
