@@ -28,6 +28,7 @@ interface Kept {
   readonly shop: string | null;
   readonly name: string;
   readonly stamp: string;
+  readonly shopStamp: string;
 }
 const keptIn = ({ text }: Answered): Kept => JSON.parse(text) as Kept;
 
@@ -144,12 +145,28 @@ describe('what is kept', () => {
     expect(readFileSync(join(folder, 'new.yaml'), 'utf8')).toBe(JOB);
   });
 
-  test('a shop is saved beside the job, and read from there', async () => {
+  test('a shop is saved beside the job, read from there, and refused where it was changed meanwhile', async () => {
     const folder = folderWith(JOB);
     const served = await servedJob(folder);
-    await asked(served, 'POST', '/files', { body: JSON.stringify({ shop: 'name: barn\n' }) });
-    expect(readFileSync(join(folder, 'shop.yaml'), 'utf8')).toBe('name: barn\n');
-    expect(keptIn(await asked(served, 'GET', '/files')).shop).toBe('name: barn\n');
+    const file = join(folder, 'shop.yaml');
+    const save = async (shop: string, stamp: string) =>
+      JSON.parse(
+        (await asked(served, 'POST', '/files', { body: JSON.stringify({ shop, stamp }) })).text,
+      ) as Record<string, string>;
+    const { shopStamp } = keptIn(await asked(served, 'GET', '/files'));
+    const first = await save('name: barn\n', shopStamp);
+    expect(first['how']).toBe('saved');
+    expect(readFileSync(file, 'utf8')).toBe('name: barn\n');
+    expect(keptIn(await asked(served, 'GET', '/files'))).toMatchObject({
+      shop: 'name: barn\n',
+      shopStamp: first['stamp'],
+    });
+    writeFileSync(file, 'name: theirs\n');
+    const second = await save('name: mine\n', first['stamp'] ?? '');
+    expect(second).toMatchObject({ how: 'changed', theirs: 'name: theirs\n' });
+    expect(readFileSync(file, 'utf8')).toBe('name: theirs\n');
+    expect((await save('name: mine\n', second['stamp'] ?? ''))['how']).toBe('saved');
+    expect(readFileSync(file, 'utf8')).toBe('name: mine\n');
   });
 
   test('a disk that refuses is told, and nothing is lost', async () => {
@@ -187,6 +204,7 @@ describe('what is kept', () => {
     '"x"',
     '{"job":1,"stamp":""}',
     '{"job":"x"}',
+    '{"shop":"x"}',
     '{',
     '{"__proto__":{"shop":"x"}}',
   ])('a body that is none is refused: %s', async (body) => {

@@ -102,8 +102,9 @@ const route = async (
     const { job, shop, stamp } = body;
     if (typeof job === 'string' && typeof stamp === 'string')
       send(response, 200, await files.saveJob(job, stamp));
-    else if (typeof shop === 'string') send(response, 200, await files.saveShop(shop));
-    else send(response, 400, { why: 'neither a job with its stamp nor a shop' });
+    else if (typeof shop === 'string' && typeof stamp === 'string')
+      send(response, 200, await files.saveShop(shop, stamp));
+    else send(response, 400, { why: 'neither a job nor a shop with its stamp' });
   } else if (way === 'POST /make') {
     request.resume();
     send(response, 200, { lines: await make() });

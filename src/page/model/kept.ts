@@ -5,8 +5,10 @@ export interface Opened {
   readonly shop: string | null;
   /** What the job file is called. */
   readonly name: string;
-  /** Stands for the text that is kept; a save that was based on another one is refused. */
+  /** Stands for the text of the job that is kept; a save that was based on another one is refused. */
   readonly stamp: string;
+  /** The same of the shop file. */
+  readonly shopStamp: string;
 }
 
 export type Saved =

@@ -1,7 +1,7 @@
 import { render } from 'preact';
 import { AddView } from './add-view.tsx';
 import { CheckView } from './check-view.tsx';
-import { Conflict } from './conflict.tsx';
+import { Conflicts } from './conflict.tsx';
 import { JobView } from './job-view.tsx';
 import { PartView } from './part-view.tsx';
 import { ShopView } from './shop-view.tsx';
@@ -27,7 +27,7 @@ const App = () => {
             <pre>{broken.value}</pre>
           </section>
         )}
-        <Conflict />
+        <Conflicts />
         <View />
       </main>
     </>

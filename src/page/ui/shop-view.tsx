@@ -4,8 +4,8 @@ import { withEntry } from '../model/job-text.ts';
 import { MachineCard } from './machine-card.tsx';
 import { ProblemLine } from './said.tsx';
 import { ShopQuestions } from './shop-questions.tsx';
-import { askShop, changeShop, putShop, saved, shop } from './shop-state.ts';
-import { job, shopText } from './state.ts';
+import { askShop, changeShop, shop } from './shop-state.ts';
+import { job, shopFile, shopText } from './state.ts';
 import { Strips } from './strips.tsx';
 
 const isAsking = signal(false);
@@ -33,8 +33,9 @@ const Marking = () => {
             <select
               value={marking[name]}
               onChange={(e) =>
-                putShop(
+                shopFile.change(
                   withEntry(shopText.value ?? FIRST, ['marking', name], e.currentTarget.value),
+                  `${name} ${marking[name]} -> ${e.currentTarget.value}`,
                 )
               }
             >
@@ -63,7 +64,8 @@ const Rack = () => (
         aria-invalid={rackWrong.value === undefined ? undefined : 'true'}
         onChange={(e) => {
           const change = { kind: 'begin', machines: [], cutters: [] } as const;
-          void changeShop({ ...change, sheets: e.currentTarget.value }).then((why) => {
+          const sheets = e.currentTarget.value;
+          void changeShop({ ...change, sheets }, `in the rack: ${sheets}`).then((why) => {
             rackWrong.value = why;
           });
         }}
@@ -105,7 +107,7 @@ const ShopFile = () => {
           rows={24}
           spellcheck={false}
           value={shopText.value ?? FIRST}
-          onInput={(e) => putShop(e.currentTarget.value)}
+          onInput={(e) => shopFile.change(e.currentTarget.value, 'the shop file as text', 'text')}
         />
       </label>
       {problems.length > 0 && (
@@ -151,7 +153,6 @@ export const ShopView = () => {
           Add machines, cutters or sheets
         </button>
       )}
-      <p role="status">{saved.value}</p>
       <section>
         <h2>Machines</h2>
         {shop.value?.machines.map((machine) => (

@@ -1,9 +1,9 @@
 import { computed, effect, signal } from '@preact/signals';
 import type { FamilyAnswer, JobAnswer, PartAnswer } from '../core/questions.ts';
 import type { CutListResult } from '../../contract/cut-list.ts';
-import { changed, type History, redone, startOf, undone } from '../model/history.ts';
 import { EMPTY_JOB, jobValue } from '../model/job-text.ts';
 import { Core } from './ask.ts';
+import { OpenText } from './open-text.ts';
 
 /** Everything that the page shows is one of these, or follows from them. */
 
@@ -14,9 +14,11 @@ export const quick = new Core(codeOfCore());
 /** Works at what takes longer: orders of folds, papers, whole jobs. */
 export const slow = new Core(codeOfCore());
 
-const history = signal<History>(startOf(EMPTY_JOB));
-export const jobText = computed(() => history.value.text);
-export const shopText = signal<string | null>(null);
+export const jobFile = new OpenText(EMPTY_JOB);
+/** Empty where there is no shop file. */
+export const shopFile = new OpenText('');
+export const jobText = jobFile.text;
+export const shopText = computed(() => (shopFile.text.value === '' ? null : shopFile.text.value));
 export const fileName = signal('job.yaml');
 /** The job file as a value, as it is written. */
 export const written = computed(() => jobValue(jobText.value) as WrittenJob | null);
@@ -40,27 +42,9 @@ export const partsOf = (): readonly WrittenPart[] => {
   return Array.isArray(parts) ? (parts as readonly WrittenPart[]) : [];
 };
 
-/** The words of what undo and redo would do; `undefined` where there is nothing. */
-export const undoWords = computed(() => history.value.past.at(-1)?.words);
-export const redoWords = computed(() => history.value.future[0]?.words);
-
 /** Takes the job a step on. Changes of one thing with the same `of` are one step of undo. */
-export const change = (text: string, words: string, of?: string): void => {
-  history.value = changed(history.value, text, { words, of: of ?? '', joins: of !== undefined });
-};
-
-/** Begins with the text that is kept: there is nothing to undo yet. */
-export const begin = (text: string): void => {
-  history.value = startOf(text);
-};
-
-export const undo = (): void => {
-  history.value = undone(history.value);
-};
-
-export const redo = (): void => {
-  history.value = redone(history.value);
-};
+export const change = (text: string, words: string, of?: string): void =>
+  jobFile.change(text, words, of);
 
 // What the core says of it.
 export const families = signal<readonly FamilyAnswer[]>([]);

@@ -8,7 +8,9 @@ export interface Store {
   readonly hasServer: boolean;
   readonly open: () => Promise<Opened>;
   readonly saveJob: (text: string, stamp: string) => Promise<Saved>;
-  readonly saveShop: (text: string) => Promise<Saved>;
+  readonly saveShop: (text: string, stamp: string) => Promise<Saved>;
+  /** Tells the drafts of this job from those of others that the browser keeps at the same address. */
+  readonly draftName: (opened: Opened) => string;
   /** Makes the whole job into its folder; the lines that the command would print. */
   readonly make: (() => Promise<readonly string[]>) | undefined;
 }
@@ -68,7 +70,8 @@ const serverStore = (token: string): Store => {
       return (await response.json()) as Opened;
     },
     saveJob: (text, stamp) => save('/files', { job: text, stamp }),
-    saveShop: (text) => save('/files', { shop: text }),
+    saveShop: (text, stamp) => save('/files', { shop: text, stamp }),
+    draftName: ({ name }) => name,
     make: async () => {
       const response = await send('/make', {});
       const told = (await response.json()) as { readonly lines: readonly string[] };
@@ -78,11 +81,10 @@ const serverStore = (token: string): Store => {
 };
 
 /** The job that a saved page begins with. */
-const kept = (): Omit<Opened, 'stamp'> | null =>
-  JSON.parse(document.querySelector('#kept')?.textContent ?? 'null') as Omit<
-    Opened,
-    'stamp'
-  > | null;
+type KeptJob = Pick<Opened, 'job' | 'shop' | 'name'>;
+
+const kept = (): KeptJob | null =>
+  JSON.parse(document.querySelector('#kept')?.textContent ?? 'null') as KeptJob | null;
 
 /** Keeps the texts in the browser, for a page that was opened as a file. */
 const browserStore = (): Store => {
@@ -107,25 +109,27 @@ const browserStore = (): Store => {
     }
   };
   const jobNow = (): string => inBrowser('job') ?? first?.job ?? EMPTY_JOB;
+  const shopNow = (): string | null => inBrowser('shop') ?? first?.shop ?? null;
+  // Another page of this browser may have the same job open.
+  const save = (key: string, there: string, text: string, stamp: string): Promise<Saved> =>
+    Promise.resolve(
+      there !== stamp && there !== text
+        ? { how: 'changed', theirs: there, stamp: there }
+        : keep(key, text),
+    );
   return {
     hasServer: false,
     open: () =>
       Promise.resolve({
         job: jobNow(),
-        shop: inBrowser('shop') ?? first?.shop ?? null,
+        shop: shopNow(),
         name: first?.name ?? 'job.yaml',
         stamp: jobNow(),
+        shopStamp: shopNow() ?? '',
       }),
-    // Another page of this browser may have the same job open.
-    saveJob: (text, stamp) => {
-      const there = jobNow();
-      return Promise.resolve(
-        there !== stamp && there !== text
-          ? { how: 'changed', theirs: there, stamp: there }
-          : keep('job', text),
-      );
-    },
-    saveShop: (text) => Promise.resolve(keep('shop', text)),
+    saveJob: (text, stamp) => save('job', jobNow(), text, stamp),
+    saveShop: (text, stamp) => save('shop', shopNow() ?? '', text, stamp),
+    draftName: () => `own${own}`,
     make: undefined,
   };
 };

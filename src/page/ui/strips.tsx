@@ -56,7 +56,7 @@ const look = async (): Promise<void> => {
 const take = async (): Promise<void> => {
   const csv = csvOf();
   if (csv === undefined) return;
-  const why = await changeShop({ kind: 'strips', csv });
+  const why = await changeShop({ kind: 'strips', csv }, 'bends by measured strips');
   told.value =
     why ?? 'Put into the shop: blanks are reckoned with it where sheet and tool are these.';
 };
