@@ -153,6 +153,8 @@ if (IS_FULL)
       const page = await part(PAGE, setUp);
       const other = await part(PAGE, setUp);
       await page.fill('#in-legA', '61');
+      // As in tests/page/folded: what was put away within some milliseconds may not be seen by the next process.
+      await page.waitForTimeout(300);
       await page.reload();
       await page.waitForSelector('#in-legA');
       expect(await page.inputValue('#in-legA')).toBe('61');
