@@ -4,7 +4,8 @@ import { readPaperMark } from '../../model/paper-mark.ts';
 import type { Shop } from '../../model/shop.ts';
 import { makeFiles } from '../../use/make/make-files.ts';
 import { makeInStages } from '../../use/make/make-in-stages.ts';
-import { type Made, makeParts } from '../../use/make/make-parts.ts';
+import type { Made } from '../../use/make/make-parts.ts';
+import type { TellProgress } from '../model/progress.ts';
 import {
   driversAnswer,
   holeWaysAnswer,
@@ -26,6 +27,7 @@ import type {
   FilesAnswer,
   JobAnswer,
   Kind,
+  PackAnswer,
   PaperAnswer,
   PaperAsk,
   PartAnswer,
@@ -37,7 +39,7 @@ import type {
 import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-far.ts';
 import { shopAnswer, shopChanged, stripsAnswer } from './shop-answers.ts';
 import { familyAnswer, familyPicture } from './family-answers.ts';
-import { atNoLine, cutListAnswer, noPart, rest, shopOf } from './job-answers.ts';
+import { atNoLine, cutListAnswer, noPart, packAnswer, rest, shopOf } from './job-answers.ts';
 import { flatPictures } from './flat-answer.ts';
 import { paperFound } from './paper-answer.ts';
 import { redesignAnswer } from './redesign-answer.ts';
@@ -53,9 +55,12 @@ import {
 } from './model-answers.ts';
 import type { MadePart } from '../../use/made-part.ts';
 
-/** What the core answers: every question of the page, by its name. */
+/** What the core answers: every question of the page, by its name; what takes long tells how far it is. */
 export type Answers = {
-  readonly [K in Kind]: (ask: Questions[K]['ask']) => Promise<Questions[K]['answer']>;
+  readonly [K in Kind]: (
+    ask: Questions[K]['ask'],
+    tell?: TellProgress,
+  ) => Promise<Questions[K]['answer']>;
 };
 
 /** A core with nothing in it yet. What it has read and made last is kept for the next question. */
@@ -67,7 +72,7 @@ export const coreAnswers = (): Answers => {
     job: (texts) => core.job(texts),
     shape: (ask) => core.shape(ask),
     part: (ask) => core.part(ask, false),
-    whole: (ask) => core.part(ask, true),
+    whole: (ask, tell) => core.part(ask, true, tell),
     folded: (ask) => core.folded(ask),
     sketch: (ask) => core.sketch(ask),
     drivers: (ask) => core.drivers(ask),
@@ -77,8 +82,9 @@ export const coreAnswers = (): Answers => {
     section: (ask) => core.section(ask),
     paper: (ask) => core.paper(ask),
     redesigns: (ask) => core.redesigns(ask),
-    files: (ask) => core.files(ask),
-    cutlist: (texts) => core.cutlist(texts),
+    files: (ask, tell) => core.files(ask, tell),
+    cutlist: (texts, tell) => core.cutlist(texts, tell),
+    pack: (texts, tell) => core.pack(texts, tell),
     shop: (text) => Promise.resolve(core.shop(text)),
     shopChanged: ({ shop, change }) => Promise.resolve(shopChanged(shop, change)),
     strips: (csv) => Promise.resolve(stripsAnswer(csv)),
@@ -137,12 +143,16 @@ class Core {
     };
   }
 
-  async part({ job, shop, index, isNarrow }: PartAsk, isWhole: boolean): Promise<PartAnswer> {
+  async part(
+    { job, shop, index, isNarrow }: PartAsk,
+    isWhole: boolean,
+    tell?: TellProgress,
+  ): Promise<PartAnswer> {
     const families = await this.#loaded();
     const so = (await this.#read(job)).parts[index];
     const template = families.get(so?.family ?? '');
     if (so === undefined || template === undefined) return noPart(so);
-    const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole);
+    const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole, tell);
     const told = {
       flatOf: this.#flats(isNarrow),
       silence: so.part?.silence,
@@ -178,7 +188,13 @@ class Core {
     return one === undefined ? null : shapeAnswer(one, this.#flats(isNarrow));
   }
 
-  #make({ part }: PartSoFar, template: Template, shop: Shop, isWhole: boolean): Made | undefined {
+  #make(
+    { part }: Pick<PartSoFar, 'part'>,
+    template: Template,
+    shop: Shop,
+    isWhole: boolean,
+    tell?: TellProgress,
+  ): Made | undefined {
     if (part === undefined) return undefined;
     const { inputs, way, family } = part;
     const options = isWhole
@@ -188,7 +204,7 @@ class Core {
     const known = this.#made.get(key);
     if (known !== undefined) return known;
     const begun = this.#begun?.key === key ? this.#begun.stages : undefined;
-    const made = begun === undefined ? makeParts(template, inputs, options) : rest(begun);
+    const made = rest(begun ?? makeInStages(template, inputs, options), tell);
     // What was run to its end gives nothing a second time.
     if (begun !== undefined) this.#begun = undefined;
     if (this.#made.size >= MOST_KEPT) this.#made.clear();
@@ -271,7 +287,10 @@ class Core {
     return redesignAnswer(template, so.part, this.#shopFrom(shop).shop);
   }
 
-  async files({ job, shop, index, outputs }: Questions['files']['ask']): Promise<FilesAnswer> {
+  async files(
+    { job, shop, index, outputs }: Questions['files']['ask'],
+    tell?: TellProgress,
+  ): Promise<FilesAnswer> {
     const so = (await this.#read(job)).parts[index];
     const template = (await this.#loaded()).get(so?.family ?? '');
     if (so?.part === undefined || template === undefined)
@@ -285,14 +304,27 @@ class Core {
       note,
       revision,
       silence,
+      make: (...all) => {
+        const parts = rest(makeInStages(...all), tell);
+        tell?.({ doing: 'drawing and writing' });
+        return parts;
+      },
     });
     return made.ok
       ? { problems: [], files: made.files.map(({ name, contents }) => ({ name, contents })) }
       : { problems: made.problems, files: [] };
   }
 
-  async cutlist({ job, shop }: Texts): Promise<Questions['cutlist']['answer']> {
-    return cutListAnswer(await this.#read(job), await this.#loaded(), this.#shopFrom(shop).shop);
+  async cutlist(
+    { job, shop }: Texts,
+    tell?: TellProgress,
+  ): Promise<Questions['cutlist']['answer']> {
+    const read = this.#shopFrom(shop).shop;
+    return cutListAnswer(await this.#read(job), await this.#loaded(), read, tell);
+  }
+
+  async pack({ job, shop }: Texts, tell?: TellProgress): Promise<PackAnswer> {
+    return packAnswer(job, await this.#loaded(), this.#shopFrom(shop).shop, tell);
   }
 }
 

@@ -1,6 +1,7 @@
 import type { BendResult, FindingResult, PartResult, ReportResult } from '../../contract/part.ts';
 import type { CutListResult } from '../../contract/cut-list.ts';
 import type { FitResult } from '../../contract/fit.ts';
+import type { PackResult } from '../../contract/pack.ts';
 import type { InputDescription, InputProblem } from '../../forms/read.ts';
 import type { Survey } from '../../survey/survey.ts';
 import type { OutputId } from '../../use/outputs/index.ts';
@@ -52,6 +53,8 @@ export interface Questions {
   files: { readonly ask: FilesAsk; readonly answer: FilesAnswer };
   /** What the whole job takes of sheet. */
   cutlist: { readonly ask: Texts; readonly answer: CutListResult | null };
+  /** The archives of the whole job for a cutting service; none where the job cannot be read. */
+  pack: { readonly ask: Texts; readonly answer: PackAnswer };
   /** The shop, machine by machine. */
   shop: { readonly ask: string | null; readonly answer: ShopAnswer };
   /** The text of the shop file with something changed. */
@@ -217,6 +220,11 @@ export interface RedesignAnswer {
 export interface FilesAnswer {
   readonly problems: readonly InputProblem[];
   readonly files: readonly { readonly name: string; readonly contents: string | Uint8Array }[];
+}
+
+export interface PackAnswer extends FilesAnswer {
+  /** Parts that are left out, each with the reason. */
+  readonly left: PackResult['left'];
 }
 
 export interface InspectAnswer {

@@ -17,3 +17,9 @@ export type Saved =
   | { readonly how: 'changed'; readonly theirs: string; readonly stamp: string }
   /** Nothing was saved, for this reason. */
   | { readonly how: 'refused'; readonly why: string };
+
+/** What is told of a job that is being made: how many parts are done, then the lines or why there are none. */
+export type MakeTold =
+  | { readonly done: number; readonly of: number }
+  | { readonly lines: readonly string[] }
+  | { readonly why: string };

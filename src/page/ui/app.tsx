@@ -8,6 +8,7 @@ import { ShopView } from './shop-view.tsx';
 import { startSaving } from './saving.ts';
 import { broken, place, startAsking } from './state.ts';
 import { TopBar } from './top-bar.tsx';
+import { WorkLine } from './work-line.tsx';
 
 const VIEWS = { job: JobView, add: AddView, part: PartView, shop: ShopView, check: CheckView };
 
@@ -30,6 +31,7 @@ const App = () => {
         <Conflicts />
         <View />
       </main>
+      <WorkLine />
     </>
   );
 };

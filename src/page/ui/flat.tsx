@@ -6,7 +6,8 @@ import { figureIn, type Row, rowsOf, textOf, withFigure } from '../model/entries
 import { focused, focusInput } from './focus.ts';
 import { newVisit, setInput, writtenAt } from './inputs.ts';
 import { Pictured } from './pictured.tsx';
-import { isNarrow, jobText, partAsk, quick, slow } from './state.ts';
+import { quick, slow } from './cores.ts';
+import { isNarrow, jobText, partAsk } from './state.ts';
 import { lengthText, sizesText } from './units.ts';
 
 /** Which input drives each size of the picture, and of which blank. */

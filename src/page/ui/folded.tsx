@@ -5,7 +5,8 @@ import type { BlankAnswer } from '../core/questions.ts';
 import { FoldingSlider, sharesOfBlocked, useFolding } from './folding.tsx';
 import { apart, atBlocked, cut, from, isSet, strokes, turn, zoom } from './folded-state.ts';
 import { SolidCanvas } from './solid-canvas.tsx';
-import { isNarrow, jobText, partAsk, place, quick, shopText, slow } from './state.ts';
+import { quick, slow } from './cores.ts';
+import { isNarrow, jobText, partAsk, place, shopText } from './state.ts';
 import { Svg } from './svg.tsx';
 
 export const titleOf = ({ name, piece, hand }: BlankAnswer): string => `${piece ?? name}, ${hand}`;

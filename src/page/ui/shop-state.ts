@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals';
 import type { ShopAnswer, ShopChange } from '../core/shop-questions.ts';
-import { quick, shopFile, shopText } from './state.ts';
+import { quick } from './cores.ts';
+import { shopFile, shopText } from './state.ts';
 
 /** The shop as it is read; the built-in one where there is no file. */
 export const shop = signal<ShopAnswer | undefined>(undefined);

@@ -2,17 +2,13 @@ import { computed, effect, signal } from '@preact/signals';
 import type { FamilyAnswer, JobAnswer, PartAnswer } from '../core/questions.ts';
 import type { CutListResult } from '../../contract/cut-list.ts';
 import { EMPTY_JOB, jobValue } from '../model/job-text.ts';
-import { Core } from './ask.ts';
+import type { Progress, TellProgress } from '../model/progress.ts';
+import { wordOf } from '../model/word-of.ts';
+import { quick, slow } from './cores.ts';
 import { OpenText } from './open-text.ts';
+import { askLong, underWay } from './work.ts';
 
 /** Everything that the page shows is one of these, or follows from them. */
-
-const codeOfCore = (): string => document.querySelector('#core')?.textContent ?? '';
-
-/** Answers at once: shapes, checks, proof. */
-export const quick = new Core(codeOfCore());
-/** Works at what takes longer: orders of folds, papers, whole jobs. */
-export const slow = new Core(codeOfCore());
 
 export const jobFile = new OpenText(EMPTY_JOB);
 /** Empty where there is no shop file. */
@@ -157,9 +153,20 @@ const keepingPlan = (index: number, answer: PartAnswer): PartAnswer => {
     : before;
 };
 
+/** The name of a part as it stands in the job. */
+const nameAt = (index: number): string => {
+  const part = partsOf()[index];
+  return wordOf(part?.name ?? part?.family);
+};
+
 const askWhole = async (index: number): Promise<void> => {
   const asked = texts();
-  const answer = await slow.ask('whole', partAsk(index), { stops: true });
+  const answer = await askLong('whole', partAsk(index), {
+    what: `Order of folds and fit of ${nameAt(index)}`,
+    left: 'The part is as it was typed; how it is folded is not known yet.',
+    again: () => void askWhole(index).catch(told),
+    stops: true,
+  });
   if (answer !== undefined && asked.job === jobText.value) put(index, answer);
 };
 
@@ -179,17 +186,33 @@ export const drawFamilies = async (): Promise<void> => {
   }
 };
 
-/** All parts of the job, one after the other, for its cards. */
+/** All parts of the job, one after the other, for its cards, and then its sheets. */
 const askAll = async (): Promise<void> => {
   const asked = texts();
-  for (let i = 0; i < partsOf().length; i++) {
-    if (asked.job !== jobText.value || place.value.view !== 'job') return;
-    const answer = await slow.ask('whole', partAsk(i), { key: 'cards' });
-    if (answer === undefined || asked.job !== jobText.value) return;
-    put(i, answer);
-  }
-  const list = await slow.ask('cutlist', asked);
-  if (list !== undefined && asked.job === jobText.value) cutlist.value = list;
+  const key = 'cards';
+  const of = partsOf().length;
+  const lookAt = async (tell: TellProgress): Promise<void> => {
+    for (let done = 0; done < of; done++) {
+      if (asked.job !== jobText.value || place.value.view !== 'job') return;
+      tell({ doing: 'parts', done, of });
+      const answer = await slow.ask('whole', partAsk(done), { key });
+      if (answer === undefined || asked.job !== jobText.value) return;
+      put(done, answer);
+    }
+    const onProgress = ({ done, of: parts }: Progress): void =>
+      tell({ doing: 'sheets for the parts', ...(done !== undefined && { done, of: parts }) });
+    const list = await slow.ask('cutlist', asked, { key, onProgress });
+    if (list !== undefined && asked.job === jobText.value) cutlist.value = list;
+  };
+  await underWay(
+    {
+      what: 'Looking at the whole job',
+      left: 'The job is as it was typed; what has not been looked at is marked so.',
+      again: () => void askAll().catch(told),
+    },
+    lookAt,
+    () => slow.stop(key),
+  );
 };
 
 /** Begins to ask the core about every change. */

@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks';
 import type { StripsAnswer } from '../core/shop-questions.ts';
 import { changeShop, shop } from './shop-state.ts';
 import { ProblemLine } from './said.tsx';
-import { quick } from './state.ts';
+import { quick } from './cores.ts';
 
 /** What is read on a strip, and of the sheet and tool that all of them share. */
 const COLUMNS = [
