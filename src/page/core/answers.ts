@@ -5,6 +5,7 @@ import type { Shop } from '../../model/shop.ts';
 import { makeFiles } from '../../use/make/make-files.ts';
 import { makeInStages } from '../../use/make/make-in-stages.ts';
 import type { Made } from '../../use/make/make-parts.ts';
+import { printedIn } from '../../text/printed.ts';
 import type { TellProgress } from '../model/progress.ts';
 import {
   driversAnswer,
@@ -144,7 +145,7 @@ class Core {
   }
 
   async part(
-    { job, shop, index, isNarrow }: PartAsk,
+    { job, shop, index, ...screen }: PartAsk,
     isWhole: boolean,
     tell?: TellProgress,
   ): Promise<PartAnswer> {
@@ -154,7 +155,8 @@ class Core {
     if (so === undefined || template === undefined) return noPart(so);
     const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole, tell);
     const told = {
-      flatOf: this.#flats(isNarrow),
+      flatOf: this.#flats(screen),
+      print: printedIn(screen.unit),
       silence: so.part?.silence,
       hasThumb: isWhole,
     };
@@ -173,7 +175,7 @@ class Core {
   }
 
   /** The first stage of a part; `part` goes on from there when it is asked for, and another key does not. */
-  async shape({ job, shop, index, blank, isNarrow }: Questions['shape']['ask']) {
+  async shape({ job, shop, index, blank, ...screen }: Questions['shape']['ask']) {
     const so = (await this.#read(job)).parts[index];
     const template = (await this.#loaded()).get(so?.family ?? '');
     if (so?.part === undefined || template === undefined) return null;
@@ -185,7 +187,7 @@ class Core {
     if (first.done === true) return null;
     this.#begun = { key, stages };
     const one = first.value.blanks[blank];
-    return one === undefined ? null : shapeAnswer(one, this.#flats(isNarrow));
+    return one === undefined ? null : shapeAnswer(one, this.#flats(screen));
   }
 
   #make(
@@ -235,7 +237,7 @@ class Core {
 
   async section(ask: Questions['section']['ask']): Promise<string | null> {
     const parts = await this.#madeOf(ask, true);
-    return strokeSection(parts[ask.blank], ask.stroke, ask.share);
+    return strokeSection(parts[ask.blank], ask.stroke, ask.share, printedIn(ask.unit));
   }
 
   async #at({ job, shop, index }: PartAsk): Promise<PartAtWork | undefined> {
@@ -256,7 +258,7 @@ class Core {
 
   async drivers(ask: BlankAsk): Promise<Readonly<Record<string, string>>> {
     const work = await this.#at(ask);
-    return work === undefined ? {} : driversAnswer(work, ask.blank, ask.isNarrow);
+    return work === undefined ? {} : driversAnswer(work, ask.blank, ask);
   }
 
   async holeWays(ask: HoleAsk): Promise<HoleWays | null> {

@@ -16,6 +16,7 @@ import type {
 } from './drawn-questions.ts';
 import type { ShopAnswer, ShopChange, ShopChanged, StripsAnswer } from './shop-questions.ts';
 import type { ModelAnswer } from './model-questions.ts';
+import type { Screen } from './screen-sizes.ts';
 
 /** What the page asks of the core, which works beside it, and what it gets. */
 export interface Questions {
@@ -76,10 +77,8 @@ export interface Texts {
   readonly shop: string | null;
 }
 
-export interface PartAsk extends Texts {
+export interface PartAsk extends Texts, Screen {
   readonly index: number;
-  /** Whether pictures are for a narrow screen: their texts are as large, so that fewer fit. */
-  readonly isNarrow: boolean;
 }
 
 export interface FoldedAsk extends PartAsk {

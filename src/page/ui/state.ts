@@ -6,6 +6,7 @@ import type { Progress, TellProgress } from '../model/progress.ts';
 import { wordOf } from '../model/word-of.ts';
 import { quick, slow } from './cores.ts';
 import { OpenText } from './open-text.ts';
+import { unit } from './units.ts';
 import { askLong, underWay } from './work.ts';
 
 /** Everything that the page shows is one of these, or follows from them. */
@@ -109,7 +110,12 @@ oneColumn.addEventListener('change', () => {
 });
 
 /** What is asked of one part. */
-export const partAsk = (index: number) => ({ ...texts(), index, isNarrow: isNarrow.value });
+export const partAsk = (index: number) => ({
+  ...texts(),
+  index,
+  isNarrow: isNarrow.value,
+  unit: unit.value,
+});
 
 const put = (index: number, answer: PartAnswer): void => {
   parts.value = new Map([...parts.value, [index, answer]]);
@@ -222,8 +228,9 @@ export const startAsking = async (): Promise<void> => {
   effect(() => {
     const { view, part } = place.value;
     void [jobText.value, shopText.value, isNarrow.value];
-    const kinds = JSON.stringify(partsOf().map(({ family }) => family));
-    // Parts that were added, moved or taken out: what was made stands for others now.
+    const kinds = JSON.stringify([unit.value, ...partsOf().map(({ family }) => family)]);
+    // Parts that were added, moved or taken out: what was made stands for others now; or it is told in
+    // another unit.
     if (kinds !== lastKinds) parts.value = new Map();
     lastKinds = kinds;
     if (view === 'part') {

@@ -4,6 +4,7 @@ import type { StripsAnswer } from '../core/shop-questions.ts';
 import { changeShop, shop } from './shop-state.ts';
 import { ProblemLine } from './said.tsx';
 import { quick } from './cores.ts';
+import { lengthText } from './units.ts';
 
 /** What is read on a strip, and of the sheet and tool that all of them share. */
 const COLUMNS = [
@@ -86,7 +87,7 @@ export const Strips = () => {
             {bends.map((bend, i) => (
               <tr key={`${bend.name}${i}`}>
                 <th scope="row">{bend.name}</th>
-                <td>{bend.radius.toFixed(2)} mm</td>
+                <td>{lengthText(bend.radius, 2)}</td>
                 <td>
                   {bend.k.toFixed(3)} ±{(2 * bend.kError).toFixed(3)}
                 </td>
