@@ -141,6 +141,16 @@ test('the shop file is kept as the job file is: typed while the server is gone, 
   await again.evaluate("location.hash = '#/shop'");
   await again.click('button[title="Undo: joined with the file as changed elsewhere"]');
   await untilFile(shopFile, 'weldGap: 0.5');
+  // A row that is half typed is told so, and written when it is whole.
+  await again.click('summary:has-text("sheets")');
+  await again.click('button:has-text("Add a row to sheets")');
+  const added = again.locator('table.entries:has(caption:has-text("sheets")) tbody').last();
+  await added.locator('[aria-label$=": length"]').fill('1500');
+  await added.locator('.wrong:has-text("Not written yet")').waitFor();
+  await added.locator('[aria-label$=": width"]').fill('1000');
+  await added.locator('[aria-label$=": price"]').fill('48');
+  await untilFile(shopFile, 'price: 48');
+  expect(readFileSync(shopFile, 'utf8')).toContain('# as the welder likes it');
   await again.close();
 });
 

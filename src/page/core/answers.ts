@@ -2,7 +2,6 @@ import { FAMILIES } from '../../../templates/index.ts';
 import type { Template } from '../../forms/template.ts';
 import { readPaperMark } from '../../model/paper-mark.ts';
 import type { Shop } from '../../model/shop.ts';
-import { makeFiles } from '../../use/make/make-files.ts';
 import { makeInStages } from '../../use/make/make-in-stages.ts';
 import type { Made } from '../../use/make/make-parts.ts';
 import { printedIn } from '../../text/printed.ts';
@@ -24,11 +23,10 @@ import type {
 } from './drawn-questions.ts';
 import type { ShopAnswer } from './shop-questions.ts';
 import type {
+  Answers,
   FamilyAnswer,
   FilesAnswer,
   JobAnswer,
-  Kind,
-  PackAnswer,
   PaperAnswer,
   PaperAsk,
   PartAnswer,
@@ -40,8 +38,17 @@ import type {
 import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-far.ts';
 import { shopAnswer, shopChanged, stripsAnswer } from './shop-answers.ts';
 import { familyAnswer, familyPicture } from './family-answers.ts';
-import { atNoLine, cutListAnswer, noPart, packAnswer, rest, shopOf } from './job-answers.ts';
+import {
+  atNoLine,
+  cutListAnswer,
+  jobAnswer,
+  noPart,
+  packAnswer,
+  rest,
+  shopOf,
+} from './job-answers.ts';
 import { flatPictures } from './flat-answer.ts';
+import { filesAnswer } from './files-answer.ts';
 import { paperFound } from './paper-answer.ts';
 import { redesignAnswer } from './redesign-answer.ts';
 import { fieldsOf } from './field-answers.ts';
@@ -55,14 +62,6 @@ import {
   wholeModel,
 } from './model-answers.ts';
 import type { MadePart } from '../../use/made-part.ts';
-
-/** What the core answers: every question of the page, by its name; what takes long tells how far it is. */
-export type Answers = {
-  readonly [K in Kind]: (
-    ask: Questions[K]['ask'],
-    tell?: TellProgress,
-  ) => Promise<Questions[K]['answer']>;
-};
 
 /** A core with nothing in it yet. What it has read and made last is kept for the next question. */
 export const coreAnswers = (): Answers => {
@@ -118,6 +117,12 @@ class Core {
     return this.#job.read;
   }
 
+  /** A part of the job as far as it can be read, and its family. */
+  async #found({ job, index }: Pick<PartAsk, 'job' | 'index'>) {
+    const so = (await this.#read(job)).parts[index];
+    return { so, template: (await this.#loaded()).get(so?.family ?? '') };
+  }
+
   async families(): Promise<FamilyAnswer[]> {
     return [...(await this.#loaded()).values()].map((template) => familyAnswer(template));
   }
@@ -132,16 +137,7 @@ class Core {
   }
 
   async job({ job, shop }: Texts): Promise<JobAnswer> {
-    const { title, problems, measurements, parts } = await this.#read(job);
-    const { shop: read, problems: shopProblems } = this.#shopFrom(shop);
-    return {
-      title,
-      problems,
-      shopProblems,
-      shopName: read.name,
-      measurements,
-      parts: parts.map(({ family, name, problems }) => ({ family, name, problems })),
-    };
+    return jobAnswer(await this.#read(job), this.#shopFrom(shop));
   }
 
   async part(
@@ -149,9 +145,7 @@ class Core {
     isWhole: boolean,
     tell?: TellProgress,
   ): Promise<PartAnswer> {
-    const families = await this.#loaded();
-    const so = (await this.#read(job)).parts[index];
-    const template = families.get(so?.family ?? '');
+    const { so, template } = await this.#found({ job, index });
     if (so === undefined || template === undefined) return noPart(so);
     const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole, tell);
     const told = {
@@ -176,8 +170,7 @@ class Core {
 
   /** The first stage of a part; `part` goes on from there when it is asked for, and another key does not. */
   async shape({ job, shop, index, blank, ...screen }: Questions['shape']['ask']) {
-    const so = (await this.#read(job)).parts[index];
-    const template = (await this.#loaded()).get(so?.family ?? '');
+    const { so, template } = await this.#found({ job, index });
     if (so?.part === undefined || template === undefined) return null;
     const { inputs, way, family } = so.part;
     const options = { ...way, shop: this.#shopFrom(shop).shop, foldAt: 'service' as const };
@@ -222,8 +215,7 @@ class Core {
   }
 
   async #madeOf({ job, shop, index }: PartAsk, isWhole: boolean): Promise<readonly MadePart[]> {
-    const so = (await this.#read(job)).parts[index];
-    const template = (await this.#loaded()).get(so?.family ?? '');
+    const { so, template } = await this.#found({ job, index });
     if (so === undefined || template === undefined) return [];
     const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole);
     return made?.ok === true ? made.parts : [];
@@ -241,8 +233,7 @@ class Core {
   }
 
   async #at({ job, shop, index }: PartAsk): Promise<PartAtWork | undefined> {
-    const so = (await this.#read(job)).parts[index];
-    const template = (await this.#loaded()).get(so?.family ?? '');
+    const { so, template } = await this.#found({ job, index });
     if (so?.part === undefined || template === undefined) return undefined;
     const { shop: read } = this.#shopFrom(shop);
     const made = this.#make(so, template, read, false);
@@ -251,8 +242,7 @@ class Core {
   }
 
   async sketch(ask: PartAsk): Promise<SketchAnswer[]> {
-    const so = (await this.#read(ask.job)).parts[ask.index];
-    const template = (await this.#loaded()).get(so?.family ?? '');
+    const { template } = await this.#found(ask);
     return template === undefined ? [] : sketchAnswer(template, await this.#at(ask));
   }
 
@@ -267,10 +257,7 @@ class Core {
   }
 
   async proved(ask: ProveAsk): Promise<ProvedAnswer> {
-    const work = await this.#at(ask);
-    return work === undefined
-      ? { problems: [], findings: [], worstMm: null, measures: [] }
-      : provedAnswer(work, ask);
+    return provedAnswer(await this.#at(ask), ask);
   }
 
   async paper({ job, shop, text }: PaperAsk): Promise<PaperAnswer | null> {
@@ -283,49 +270,28 @@ class Core {
   }
 
   async redesigns({ job, shop, index }: PartAsk): Promise<RedesignAnswer[]> {
-    const so = (await this.#read(job)).parts[index];
-    const template = (await this.#loaded()).get(so?.family ?? '');
-    if (so?.part === undefined || template === undefined) return [];
-    return redesignAnswer(template, so.part, this.#shopFrom(shop).shop);
+    const { so, template } = await this.#found({ job, index });
+    return so?.part === undefined || template === undefined
+      ? []
+      : redesignAnswer(template, so.part, this.#shopFrom(shop).shop);
   }
 
   async files(
     { job, shop, index, outputs }: Questions['files']['ask'],
     tell?: TellProgress,
   ): Promise<FilesAnswer> {
-    const so = (await this.#read(job)).parts[index];
-    const template = (await this.#loaded()).get(so?.family ?? '');
-    if (so?.part === undefined || template === undefined)
-      return { problems: so?.problems ?? [], files: [] };
-    const { inputs, way, note, revision, silence } = so.part;
-    const made = await makeFiles({
-      template,
-      inputs,
-      options: { ...way, shop: this.#shopFrom(shop).shop },
-      outputs,
-      note,
-      revision,
-      silence,
-      make: (...all) => {
-        const parts = rest(makeInStages(...all), tell);
-        tell?.({ doing: 'drawing and writing' });
-        return parts;
-      },
-    });
-    return made.ok
-      ? { problems: [], files: made.files.map(({ name, contents }) => ({ name, contents })) }
-      : { problems: made.problems, files: [] };
+    const { so, template } = await this.#found({ job, index });
+    return so?.part === undefined || template === undefined
+      ? { problems: so?.problems ?? [], files: [] }
+      : filesAnswer(so.part, { template, shop: this.#shopFrom(shop).shop, outputs }, tell);
   }
 
-  async cutlist(
-    { job, shop }: Texts,
-    tell?: TellProgress,
-  ): Promise<Questions['cutlist']['answer']> {
+  async cutlist({ job, shop }: Texts, tell?: TellProgress) {
     const read = this.#shopFrom(shop).shop;
     return cutListAnswer(await this.#read(job), await this.#loaded(), read, tell);
   }
 
-  async pack({ job, shop }: Texts, tell?: TellProgress): Promise<PackAnswer> {
+  async pack({ job, shop }: Texts, tell?: TellProgress) {
     return packAnswer(job, await this.#loaded(), this.#shopFrom(shop).shop, tell);
   }
 }

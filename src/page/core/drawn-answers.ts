@@ -88,7 +88,12 @@ const placeOfHole = (one: MadePart | undefined, input: string, entry: number): V
 /** Measures that are told of a file that was proved: the worst. */
 const MOST_TOLD = 12;
 
-export const provedAnswer = (work: PartAtWork, { blank, name, bytes }: ProveAsk): ProvedAnswer => {
+/** A DXF held to a part; nothing is told where there is none. */
+export const provedAnswer = (
+  work: PartAtWork | undefined,
+  { blank, name, bytes }: ProveAsk,
+): ProvedAnswer => {
+  if (work === undefined) return { problems: [], findings: [], worstMm: null, measures: [] };
   const one = work.parts[blank];
   const proved = prove({
     dxf: { name, bytes },

@@ -11,7 +11,7 @@ import type { MakeParts } from '../../use/job/remembering-parts.ts';
 import { type Made, makeParts } from '../../use/make/make-parts.ts';
 import { packJob } from '../../use/pack/pack-job.ts';
 import type { TellProgress } from '../model/progress.ts';
-import type { PackAnswer, PartAnswer, Questions } from './questions.ts';
+import type { JobAnswer, PackAnswer, PartAnswer, Questions } from './questions.ts';
 
 /** What is being done behind each stage, the next one. */
 const STAGES = {
@@ -54,7 +54,20 @@ export const shopOf = (text: string | null) => {
 /** What is wrong with an input stands at its field: where it stands in the file is no help there. */
 export const atNoLine = (problem: InputProblem): InputProblem => ({
   ...problem,
-  given: problem.given.replace(/ at line \d+, column \d+/, ''),
+  given: problem.given.replace(/ (?:at|in what begins at) line \d+, column \d+/, ''),
+});
+
+/** The job as far as it can be read, beside its shop. */
+export const jobAnswer = (
+  { title, problems, measurements, parts }: JobSoFar,
+  { shop, problems: shopProblems }: ReturnType<typeof shopOf>,
+): JobAnswer => ({
+  title,
+  problems,
+  shopProblems,
+  shopName: shop.name,
+  measurements,
+  parts: parts.map(({ family, name, problems: own }) => ({ family, name, problems: own })),
 });
 
 export const noPart = (so: PartSoFar | undefined): PartAnswer => ({

@@ -15,6 +15,7 @@ import type {
   SketchAnswer,
 } from './drawn-questions.ts';
 import type { ShopAnswer, ShopChange, ShopChanged, StripsAnswer } from './shop-questions.ts';
+import type { TellProgress } from '../model/progress.ts';
 import type { ModelAnswer } from './model-questions.ts';
 import type { Screen } from './screen-sizes.ts';
 
@@ -70,6 +71,14 @@ export interface Questions {
 }
 
 export type Kind = keyof Questions;
+
+/** What the core answers: every question of the page, by its name; what takes long tells how far it is. */
+export type Answers = {
+  readonly [K in Kind]: (
+    ask: Questions[K]['ask'],
+    tell?: TellProgress,
+  ) => Promise<Questions[K]['answer']>;
+};
 
 /** The texts of the job file and of the shop file; no shop file where there is none. */
 export interface Texts {

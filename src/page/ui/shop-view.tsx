@@ -4,7 +4,8 @@ import { withEntry } from '../model/job-text.ts';
 import { MachineCard } from './machine-card.tsx';
 import { ProblemLine } from './said.tsx';
 import { ShopQuestions } from './shop-questions.tsx';
-import { askShop, changeShop, shop } from './shop-state.ts';
+import { EntriesTable } from './entries-table.tsx';
+import { askShop, shop } from './shop-state.ts';
 import { job, shopFile, shopText } from './state.ts';
 import { Strips } from './strips.tsx';
 
@@ -52,46 +53,16 @@ const Marking = () => {
   );
 };
 
-const rackWrong = signal<string | undefined>(undefined);
-
-const Rack = () => (
-  <div class="row asked wide">
-    <label>
-      In the rack: length x width, with thickness and metal where a size is kept in these alone
-      <input
-        value={shop.value?.sheets ?? ''}
-        disabled={shopText.value === null}
-        aria-invalid={rackWrong.value === undefined ? undefined : 'true'}
-        onChange={(e) => {
-          const change = { kind: 'begin', machines: [], cutters: [] } as const;
-          const sheets = e.currentTarget.value;
-          void changeShop({ ...change, sheets }, `in the rack: ${sheets}`).then((why) => {
-            rackWrong.value = why;
-          });
-        }}
-      />
-    </label>
-    {rackWrong.value !== undefined && <p class="wrong">{rackWrong.value}</p>}
-  </div>
-);
-
 const Cutters = () => (
   <section>
     <h2>Cutters and sheets</h2>
-    <table class="figures">
-      <tbody>
-        {shop.value?.cutters.map(({ name, process, thickness, bed, isOwn }) => (
-          <tr key={name}>
-            <th scope="row">{name}</th>
-            <td>{process}</td>
-            <td>{thickness}</td>
-            <td>bed {bed}</td>
-            <td class="means">{isOwn ? '' : 'assumed'}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-    <Rack />
+    <p class="means">
+      A figure that you change is written into the shop file; until then what is assumed holds.
+      Lengths are in mm unless they are typed with their unit.
+    </p>
+    {shop.value?.tables.map((table) => (
+      <EntriesTable key={table.path.join('.')} table={table} />
+    ))}
   </section>
 );
 
