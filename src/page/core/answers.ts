@@ -2,9 +2,10 @@ import { FAMILIES } from '../../../templates/index.ts';
 import type { Template } from '../../forms/template.ts';
 import { readPaperMark } from '../../model/paper-mark.ts';
 import type { Shop } from '../../model/shop.ts';
-import { makeFiles } from '../../use/make/make-files.ts';
 import { makeInStages } from '../../use/make/make-in-stages.ts';
-import { type Made, makeParts } from '../../use/make/make-parts.ts';
+import type { Made } from '../../use/make/make-parts.ts';
+import { printedIn } from '../../text/printed.ts';
+import type { TellProgress } from '../model/progress.ts';
 import {
   driversAnswer,
   holeWaysAnswer,
@@ -22,10 +23,10 @@ import type {
 } from './drawn-questions.ts';
 import type { ShopAnswer } from './shop-questions.ts';
 import type {
+  Answers,
   FamilyAnswer,
   FilesAnswer,
   JobAnswer,
-  Kind,
   PaperAnswer,
   PaperAsk,
   PartAnswer,
@@ -37,8 +38,17 @@ import type {
 import { type JobSoFar, type PartSoFar, readJobSoFar } from '../../jobfile/so-far.ts';
 import { shopAnswer, shopChanged, stripsAnswer } from './shop-answers.ts';
 import { familyAnswer, familyPicture } from './family-answers.ts';
-import { atNoLine, cutListAnswer, noPart, rest, shopOf } from './job-answers.ts';
+import {
+  atNoLine,
+  cutListAnswer,
+  jobAnswer,
+  noPart,
+  packAnswer,
+  rest,
+  shopOf,
+} from './job-answers.ts';
 import { flatPictures } from './flat-answer.ts';
+import { filesAnswer } from './files-answer.ts';
 import { paperFound } from './paper-answer.ts';
 import { redesignAnswer } from './redesign-answer.ts';
 import { fieldsOf } from './field-answers.ts';
@@ -53,11 +63,6 @@ import {
 } from './model-answers.ts';
 import type { MadePart } from '../../use/made-part.ts';
 
-/** What the core answers: every question of the page, by its name. */
-export type Answers = {
-  readonly [K in Kind]: (ask: Questions[K]['ask']) => Promise<Questions[K]['answer']>;
-};
-
 /** A core with nothing in it yet. What it has read and made last is kept for the next question. */
 export const coreAnswers = (): Answers => {
   const core = new Core();
@@ -67,7 +72,7 @@ export const coreAnswers = (): Answers => {
     job: (texts) => core.job(texts),
     shape: (ask) => core.shape(ask),
     part: (ask) => core.part(ask, false),
-    whole: (ask) => core.part(ask, true),
+    whole: (ask, tell) => core.part(ask, true, tell),
     folded: (ask) => core.folded(ask),
     sketch: (ask) => core.sketch(ask),
     drivers: (ask) => core.drivers(ask),
@@ -77,8 +82,9 @@ export const coreAnswers = (): Answers => {
     section: (ask) => core.section(ask),
     paper: (ask) => core.paper(ask),
     redesigns: (ask) => core.redesigns(ask),
-    files: (ask) => core.files(ask),
-    cutlist: (texts) => core.cutlist(texts),
+    files: (ask, tell) => core.files(ask, tell),
+    cutlist: (texts, tell) => core.cutlist(texts, tell),
+    pack: (texts, tell) => core.pack(texts, tell),
     shop: (text) => Promise.resolve(core.shop(text)),
     shopChanged: ({ shop, change }) => Promise.resolve(shopChanged(shop, change)),
     strips: (csv) => Promise.resolve(stripsAnswer(csv)),
@@ -111,6 +117,12 @@ class Core {
     return this.#job.read;
   }
 
+  /** A part of the job as far as it can be read, and its family. */
+  async #found({ job, index }: Pick<PartAsk, 'job' | 'index'>) {
+    const so = (await this.#read(job)).parts[index];
+    return { so, template: (await this.#loaded()).get(so?.family ?? '') };
+  }
+
   async families(): Promise<FamilyAnswer[]> {
     return [...(await this.#loaded()).values()].map((template) => familyAnswer(template));
   }
@@ -125,26 +137,20 @@ class Core {
   }
 
   async job({ job, shop }: Texts): Promise<JobAnswer> {
-    const { title, problems, measurements, parts } = await this.#read(job);
-    const { shop: read, problems: shopProblems } = this.#shopFrom(shop);
-    return {
-      title,
-      problems,
-      shopProblems,
-      shopName: read.name,
-      measurements,
-      parts: parts.map(({ family, name, problems }) => ({ family, name, problems })),
-    };
+    return jobAnswer(await this.#read(job), this.#shopFrom(shop));
   }
 
-  async part({ job, shop, index, isNarrow }: PartAsk, isWhole: boolean): Promise<PartAnswer> {
-    const families = await this.#loaded();
-    const so = (await this.#read(job)).parts[index];
-    const template = families.get(so?.family ?? '');
+  async part(
+    { job, shop, index, ...screen }: PartAsk,
+    isWhole: boolean,
+    tell?: TellProgress,
+  ): Promise<PartAnswer> {
+    const { so, template } = await this.#found({ job, index });
     if (so === undefined || template === undefined) return noPart(so);
-    const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole);
+    const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole, tell);
     const told = {
-      flatOf: this.#flats(isNarrow),
+      flatOf: this.#flats(screen),
+      print: printedIn(screen.unit),
       silence: so.part?.silence,
       hasThumb: isWhole,
     };
@@ -163,9 +169,8 @@ class Core {
   }
 
   /** The first stage of a part; `part` goes on from there when it is asked for, and another key does not. */
-  async shape({ job, shop, index, blank, isNarrow }: Questions['shape']['ask']) {
-    const so = (await this.#read(job)).parts[index];
-    const template = (await this.#loaded()).get(so?.family ?? '');
+  async shape({ job, shop, index, blank, ...screen }: Questions['shape']['ask']) {
+    const { so, template } = await this.#found({ job, index });
     if (so?.part === undefined || template === undefined) return null;
     const { inputs, way, family } = so.part;
     const options = { ...way, shop: this.#shopFrom(shop).shop, foldAt: 'service' as const };
@@ -175,10 +180,16 @@ class Core {
     if (first.done === true) return null;
     this.#begun = { key, stages };
     const one = first.value.blanks[blank];
-    return one === undefined ? null : shapeAnswer(one, this.#flats(isNarrow));
+    return one === undefined ? null : shapeAnswer(one, this.#flats(screen));
   }
 
-  #make({ part }: PartSoFar, template: Template, shop: Shop, isWhole: boolean): Made | undefined {
+  #make(
+    { part }: Pick<PartSoFar, 'part'>,
+    template: Template,
+    shop: Shop,
+    isWhole: boolean,
+    tell?: TellProgress,
+  ): Made | undefined {
     if (part === undefined) return undefined;
     const { inputs, way, family } = part;
     const options = isWhole
@@ -188,7 +199,7 @@ class Core {
     const known = this.#made.get(key);
     if (known !== undefined) return known;
     const begun = this.#begun?.key === key ? this.#begun.stages : undefined;
-    const made = begun === undefined ? makeParts(template, inputs, options) : rest(begun);
+    const made = rest(begun ?? makeInStages(template, inputs, options), tell);
     // What was run to its end gives nothing a second time.
     if (begun !== undefined) this.#begun = undefined;
     if (this.#made.size >= MOST_KEPT) this.#made.clear();
@@ -204,8 +215,7 @@ class Core {
   }
 
   async #madeOf({ job, shop, index }: PartAsk, isWhole: boolean): Promise<readonly MadePart[]> {
-    const so = (await this.#read(job)).parts[index];
-    const template = (await this.#loaded()).get(so?.family ?? '');
+    const { so, template } = await this.#found({ job, index });
     if (so === undefined || template === undefined) return [];
     const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole);
     return made?.ok === true ? made.parts : [];
@@ -219,12 +229,11 @@ class Core {
 
   async section(ask: Questions['section']['ask']): Promise<string | null> {
     const parts = await this.#madeOf(ask, true);
-    return strokeSection(parts[ask.blank], ask.stroke, ask.share);
+    return strokeSection(parts[ask.blank], ask.stroke, ask.share, printedIn(ask.unit));
   }
 
   async #at({ job, shop, index }: PartAsk): Promise<PartAtWork | undefined> {
-    const so = (await this.#read(job)).parts[index];
-    const template = (await this.#loaded()).get(so?.family ?? '');
+    const { so, template } = await this.#found({ job, index });
     if (so?.part === undefined || template === undefined) return undefined;
     const { shop: read } = this.#shopFrom(shop);
     const made = this.#make(so, template, read, false);
@@ -233,14 +242,13 @@ class Core {
   }
 
   async sketch(ask: PartAsk): Promise<SketchAnswer[]> {
-    const so = (await this.#read(ask.job)).parts[ask.index];
-    const template = (await this.#loaded()).get(so?.family ?? '');
+    const { template } = await this.#found(ask);
     return template === undefined ? [] : sketchAnswer(template, await this.#at(ask));
   }
 
   async drivers(ask: BlankAsk): Promise<Readonly<Record<string, string>>> {
     const work = await this.#at(ask);
-    return work === undefined ? {} : driversAnswer(work, ask.blank, ask.isNarrow);
+    return work === undefined ? {} : driversAnswer(work, ask.blank, ask);
   }
 
   async holeWays(ask: HoleAsk): Promise<HoleWays | null> {
@@ -249,10 +257,7 @@ class Core {
   }
 
   async proved(ask: ProveAsk): Promise<ProvedAnswer> {
-    const work = await this.#at(ask);
-    return work === undefined
-      ? { problems: [], findings: [], worstMm: null, measures: [] }
-      : provedAnswer(work, ask);
+    return provedAnswer(await this.#at(ask), ask);
   }
 
   async paper({ job, shop, text }: PaperAsk): Promise<PaperAnswer | null> {
@@ -265,34 +270,29 @@ class Core {
   }
 
   async redesigns({ job, shop, index }: PartAsk): Promise<RedesignAnswer[]> {
-    const so = (await this.#read(job)).parts[index];
-    const template = (await this.#loaded()).get(so?.family ?? '');
-    if (so?.part === undefined || template === undefined) return [];
-    return redesignAnswer(template, so.part, this.#shopFrom(shop).shop);
+    const { so, template } = await this.#found({ job, index });
+    return so?.part === undefined || template === undefined
+      ? []
+      : redesignAnswer(template, so.part, this.#shopFrom(shop).shop);
   }
 
-  async files({ job, shop, index, outputs }: Questions['files']['ask']): Promise<FilesAnswer> {
-    const so = (await this.#read(job)).parts[index];
-    const template = (await this.#loaded()).get(so?.family ?? '');
-    if (so?.part === undefined || template === undefined)
-      return { problems: so?.problems ?? [], files: [] };
-    const { inputs, way, note, revision, silence } = so.part;
-    const made = await makeFiles({
-      template,
-      inputs,
-      options: { ...way, shop: this.#shopFrom(shop).shop },
-      outputs,
-      note,
-      revision,
-      silence,
-    });
-    return made.ok
-      ? { problems: [], files: made.files.map(({ name, contents }) => ({ name, contents })) }
-      : { problems: made.problems, files: [] };
+  async files(
+    { job, shop, index, outputs }: Questions['files']['ask'],
+    tell?: TellProgress,
+  ): Promise<FilesAnswer> {
+    const { so, template } = await this.#found({ job, index });
+    return so?.part === undefined || template === undefined
+      ? { problems: so?.problems ?? [], files: [] }
+      : filesAnswer(so.part, { template, shop: this.#shopFrom(shop).shop, outputs }, tell);
   }
 
-  async cutlist({ job, shop }: Texts): Promise<Questions['cutlist']['answer']> {
-    return cutListAnswer(await this.#read(job), await this.#loaded(), this.#shopFrom(shop).shop);
+  async cutlist({ job, shop }: Texts, tell?: TellProgress) {
+    const read = this.#shopFrom(shop).shop;
+    return cutListAnswer(await this.#read(job), await this.#loaded(), read, tell);
+  }
+
+  async pack({ job, shop }: Texts, tell?: TellProgress) {
+    return packAnswer(job, await this.#loaded(), this.#shopFrom(shop).shop, tell);
   }
 }
 

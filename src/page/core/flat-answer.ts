@@ -6,7 +6,7 @@ import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import { marksOf } from '../../paper/sheet/sheet-findings.ts';
 import type { MadePart } from '../../use/made-part.ts';
 import { type ScreenSize, sizedFlat } from '../../use/show/part-pictures.ts';
-import { FLAT, NARROW_FLAT } from './screen-sizes.ts';
+import { flatSize, type Screen } from './screen-sizes.ts';
 import type { DrawnHole, PictureAnswer, SpotAnswer } from './drawn-questions.ts';
 
 /** A box of a picture with y up, as it lies in its SVG. */
@@ -29,10 +29,10 @@ export type FlatPictures = (one: SizedPart) => PictureAnswer | null;
  * Draws flat pictures, none twice: what is drawn when the shape is known is there already when the
  * checks are done, unless they have something to mark in it.
  */
-export const flatPictures = (): ((isNarrow: boolean) => FlatPictures) => {
+export const flatPictures = (): ((screen: Screen) => FlatPictures) => {
   const known = new WeakMap<object, Map<string, PictureAnswer | null>>();
-  return (isNarrow) => (one) => {
-    const size = isNarrow ? NARROW_FLAT : FLAT;
+  return (screen) => (one) => {
+    const size = flatSize(screen);
     if (one.flat === undefined) return flatAnswer(one, size);
     const drawn = known.get(one.flat) ?? new Map<string, PictureAnswer | null>();
     known.set(one.flat, drawn);

@@ -1,3 +1,4 @@
+import { printedIn } from '../../text/printed.ts';
 import { joinedBody } from '../../assembly/joined-body.ts';
 import { weldsOf } from '../../assembly/weld-seams.ts';
 import type { Vec3 } from '../../geometry/vec3.ts';
@@ -117,9 +118,10 @@ export const strokeSection = (
   made: MadePart | undefined,
   stroke: number,
   share: number,
+  print = printedIn(),
 ): string | null => {
   if (made?.plan === undefined || made.stopped) return null;
-  const found = strokeOnItsWay(made.plan, made, stroke, share);
+  const found = strokeOnItsWay(made.plan, { ...made, print }, stroke, share);
   return found === undefined
     ? null
     : pictureSvg(movingSection(found.now, found.whole, SECTION), 'section');

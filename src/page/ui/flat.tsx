@@ -6,8 +6,9 @@ import { figureIn, type Row, rowsOf, textOf, withFigure } from '../model/entries
 import { focused, focusInput } from './focus.ts';
 import { newVisit, setInput, writtenAt } from './inputs.ts';
 import { Pictured } from './pictured.tsx';
-import { isNarrow, jobText, partAsk, quick, slow } from './state.ts';
-import { lengthText, sizesText } from './units.ts';
+import { quick, slow } from './cores.ts';
+import { isNarrow, jobText, partAsk } from './state.ts';
+import { lengthText, sizesText, unit } from './units.ts';
 
 /** Which input drives each size of the picture, and of which blank. */
 const drivers = signal<{ readonly of: string; readonly map: Readonly<Record<string, string>> }>({
@@ -27,7 +28,7 @@ const useDrivers = (index: number, at: number, isWhole: boolean): void => {
         if (map !== undefined && text === jobText.value) drivers.value = { of, map };
       })
       .catch(() => undefined);
-  }, [jobText.value, of, isWhole, isNarrow.value]);
+  }, [jobText.value, of, isWhole, isNarrow.value, unit.value]);
 };
 
 /** A hole that is being dragged. */

@@ -1,7 +1,9 @@
 import { signal } from '@preact/signals';
 import type { OutputId } from '../../use/outputs/index.ts';
 import { type Offered, offer } from './download.ts';
-import { partAsk, slow } from './state.ts';
+import { Downloads } from './downloads.tsx';
+import { askLong } from './work.ts';
+import { partAsk } from './state.ts';
 
 /** What can be had of a part, in the words of the person at the page. */
 const PAPERS: readonly (readonly [OutputId | 'cut', string, string])[] = [
@@ -20,13 +22,22 @@ const get = async (index: number, id: OutputId | 'cut'): Promise<void> => {
   busy.value = true;
   told.value = undefined;
   try {
-    const answer = await slow.ask(
+    const what = PAPERS.find(([one]) => one === id)?.[1] ?? id;
+    const answer = await askLong(
       'files',
       { ...partAsk(index), outputs: id === 'cut' ? [] : [id] },
-      { key: `files ${id}` },
+      {
+        what: `${what} of the part`,
+        left: 'No file was written.',
+        again: () => void get(index, id),
+        key: `files ${id}`,
+      },
     );
-    const files = (answer?.files ?? []).filter(({ name }) => id === 'cut' || !isCut(name));
-    // Browsers ask before they save several files by themselves: each is a link.
+    if (answer === undefined) {
+      busy.value = false;
+      return;
+    }
+    const files = answer.files.filter(({ name }) => id === 'cut' || !isCut(name));
     offered.value = offer(files, offered.value);
     told.value =
       files.length === 0 ? 'Nothing was written: see what is said above.' : 'Ready to be taken:';
@@ -55,14 +66,6 @@ export const Papers = ({ index }: { readonly index: number }) => (
       ))}
     </ul>
     <p role="status">{told.value ?? ''}</p>
-    <ul class="files">
-      {offered.value.map(({ name, href }) => (
-        <li key={href}>
-          <a href={href} download={name}>
-            {name}
-          </a>
-        </li>
-      ))}
-    </ul>
+    <Downloads files={offered.value} />
   </section>
 );

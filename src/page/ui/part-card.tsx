@@ -5,6 +5,7 @@ import { withCopy, withEntry, withMove, withoutPart } from '../model/job-text.ts
 import { wordOf } from '../model/word-of.ts';
 import { change, chosen, drawFamily, familyPictures, jobText, parts, partsOf } from './state.ts';
 import { Svg } from './svg.tsx';
+import { stopped } from './work.ts';
 
 /** The state of a part in a word, with the mark that goes with it. */
 export type PartState = readonly [mark: string, word: string, kind: string];
@@ -12,7 +13,10 @@ export type PartState = readonly [mark: string, word: string, kind: string];
 const isCaution = ({ rule }: FindingResult): boolean => rule.startsWith('caution-');
 
 export const stateOf = (answer: PartAnswer | undefined): PartState => {
-  if (answer === undefined) return ['…', 'being made', 'busy'];
+  if (answer === undefined)
+    return stopped.value === undefined
+      ? ['…', 'being made', 'busy']
+      : ['…', 'not looked at yet', 'busy'];
   if (answer.problems.length > 0) return ['?', 'asks for something', 'warn'];
   if (answer.blanks.some(({ stopped }) => stopped)) return ['✕', 'stopped', 'stop'];
   if (answer.blanks.some(({ foldPlan }) => foldPlan !== null && foldPlan.feasible !== true))

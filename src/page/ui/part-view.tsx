@@ -14,6 +14,7 @@ import { sketches, useSketches } from './sketch-state.ts';
 import { Sketches } from './sketches.tsx';
 import { wordOf } from '../model/word-of.ts';
 import { Steps } from './steps.tsx';
+import { lengthText } from './units.ts';
 
 const TABS = [
   ['measures', 'Measures'],
@@ -120,7 +121,7 @@ export const PartView = () => {
                 <div key={name}>
                   <dt>{name}</dt>
                   <dd>
-                    {Number(value.toFixed(3))} {unit}
+                    {unit === 'mm' ? lengthText(value, 1) : `${Number(value.toFixed(3))} ${unit}`}
                   </dd>
                 </div>
               ))}

@@ -34,3 +34,6 @@ export const sizesText = (sizesMm: readonly number[]): string => {
   const { tape, word } = printedIn(unit.value);
   return `${sizesMm.map((mm) => tape(mm, 1)).join(' x ')} ${word}`;
 };
+
+/** A sentence with its lengths as they are shown. */
+export const told = (text: string): string => printedIn(unit.value).words(text);
