@@ -3,7 +3,9 @@ import type { CutListResult } from '../../contract/cut-list.ts';
 import type { FitResult } from '../../contract/fit.ts';
 import type { PackResult } from '../../contract/pack.ts';
 import type { InputDescription, InputProblem } from '../../forms/read.ts';
+import type { PapersAhead } from './papers-ahead.ts';
 import type { Survey } from '../../survey/survey.ts';
+import type { SheetName } from '../../model/paper.ts';
 import type { OutputId } from '../../use/outputs/index.ts';
 import type {
   BlankAsk,
@@ -53,6 +55,8 @@ export interface Questions {
   redesigns: { readonly ask: PartAsk; readonly answer: readonly RedesignAnswer[] };
   /** The files of a part. */
   files: { readonly ask: FilesAsk; readonly answer: FilesAnswer };
+  /** What files a part would have, told before any is made. */
+  ahead: { readonly ask: PartAsk; readonly answer: PapersAhead };
   /** What the whole job takes of sheet. */
   cutlist: { readonly ask: Texts; readonly answer: CutListResult | null };
   /** The archives of the whole job for a cutting service; none where the job cannot be read. */
@@ -122,6 +126,8 @@ export interface SectionAsk extends PartAsk {
 
 export interface FilesAsk extends PartAsk {
   readonly outputs: readonly OutputId[];
+  /** What they are printed on; A4 when left out. */
+  readonly paper?: SheetName;
 }
 
 export interface InspectAsk {

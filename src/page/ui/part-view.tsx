@@ -128,7 +128,10 @@ export const PartView = () => {
             </dl>
           </section>
         ))}
-        <Papers index={index} />
+        <Papers
+          index={index}
+          isWhole={blank !== undefined && (blank.fit !== null || blank.foldPlan !== null)}
+        />
       </div>
     </div>
   );
