@@ -288,7 +288,8 @@ test('a letter and a size lead to their fields, holes are rows and are dragged, 
     await letters.nth(k).click({ force: true });
     pressed.add(await activeId(page));
   }
-  expect([...pressed].toSorted()).toEqual(['in-legA', 'in-legB', 'in-width']);
+  expect([...pressed].toSorted()).toEqual(['in-bendAngle', 'in-legA', 'in-legB', 'in-width']);
+  await letters.first().click({ force: true });
   expect(await page.locator('.picture .spot.on').count()).toBeGreaterThan(0);
   await page.locator('.picture .spot:not(.idle)').first().click({ force: true });
   expect(await activeId(page)).toMatch(/^in-/);
@@ -340,8 +341,11 @@ test('a shop is begun with four questions, and a figure of its machine changes t
   await page.waitForSelector('[id$=boxDepth][aria-invalid=true]');
   await page.fill('[id$=boxDepth]', '60');
   while ((await page.innerHTML('.machine .paper')) === before) await page.waitForTimeout(50);
-  await page.waitForSelector('text=The shop is saved');
-  const shop = await page.evaluate<string>("localStorage.getItem('blankwright.shop')");
+  const keptShop = (): Promise<string> =>
+    page.evaluate<string>("localStorage.getItem('blankwright.shop') ?? ''");
+  while (!(await keptShop()).includes('boxDepth: 60')) await page.waitForTimeout(50);
+  await page.waitForSelector('.saved:has-text("Kept in this browser")');
+  const shop = await keptShop();
   expect(parse(shop)).toMatchObject({
     folders: [{ workingLength: 1020, fingers: { boxDepth: 60 } }],
     sheets: [{ length: 2500, width: 1250 }],
