@@ -69,6 +69,8 @@ export type { FamilyName } from '../templates/index.ts';
 // The use cases from end to end, as the command runs them.
 export type { Done, Refused, UseCase } from './use/use-case.ts';
 export { checkTemplate } from './use/check-template.ts';
+export { familySketches } from './use/sketch/family-sketches.ts';
+export type { LetteredSketch } from './use/sketch/lettered-sketch.ts';
 export { makeInStages } from './use/make/make-in-stages.ts';
 export type { BlankStage, MadeStage, MakeStage } from './use/make/make-in-stages.ts';
 export { makeParts } from './use/make/make-parts.ts';

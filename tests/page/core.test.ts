@@ -26,7 +26,7 @@ const replaced = (from: string, to: string): string => JOB.replace(from, to);
 describe('the letters of a part', () => {
   test('are on the part itself, or on an example of its family until it can be made', async () => {
     const [bracket] = await core.sketch(ask(0));
-    expect(bracket?.letters).toEqual({ legA: 'a', legB: 'b', width: 'c' });
+    expect(bracket?.letters).toEqual({ legA: 'a', legB: 'b', width: 'c', bendAngle: 'd' });
     const [zed] = await core.sketch(ask(3));
     expect(Object.keys(zed?.letters ?? {})).toEqual(
       expect.arrayContaining(['flangeA', 'flangeB', 'offset', 'width']),
@@ -250,4 +250,46 @@ test('a problem says what is wrong at its field, without the place in a file tha
   const { problems } = await core.part(ask(3));
   expect(problems.length).toBeGreaterThan(0);
   for (const { given } of problems) expect(given).toBe('nothing');
+});
+
+describe('what is told in inches', () => {
+  // One inch is 25.4 mm (ISO 80000-3, exact since 1959); a tape is read to 1/32 of it.
+  const INCH = `title: cart
+parts:
+  - family: bracket-angle
+    inputs: { legA: 2 1/2", legB: 1 1/2", width: 3", thickness: 3, holesA: "8,20,M8" }
+`;
+  const inInches = { ...ask(0, INCH), unit: 'inch' as const };
+  const textsOf = (svg = ''): string[] =>
+    [...svg.matchAll(/<text[^>]*>([^<]*)<\/text>/g)].map(([, text]) => text ?? '');
+
+  test('figures in the flat picture, and a millimetre picture is not taken for it', async () => {
+    const inMm = textsOf((await core.part(ask(0, INCH))).blanks[0]?.flat?.svg);
+    const told = textsOf((await core.part(inInches)).blanks[0]?.flat?.svg);
+    expect(inMm).toContain('76.2');
+    expect(told).toContain('3');
+    expect(told).not.toContain('76.2');
+    const shape = textsOf((await core.shape({ ...inInches, blank: 0 }))?.svg);
+    expect(shape).toContain('3');
+    // The names of the sizes that can be pressed are those of the same picture.
+    const drivers = await core.drivers({ ...inInches, blank: 0 });
+    expect(drivers['across']).toBe('width');
+  });
+
+  test('findings, the sheet and the steps have no length in millimetres', async () => {
+    const [blank] = (await core.whole(inInches)).blanks;
+    const words = [
+      blank?.sheet ?? '',
+      ...(blank?.findings.map(({ message }) => message) ?? []),
+      ...(blank?.steps.flatMap(({ lines }) => lines.map(([, line]) => line)) ?? []),
+    ];
+    expect(blank?.findings.length).toBeGreaterThan(0);
+    expect(blank?.steps.length).toBeGreaterThan(0);
+    expect(words.filter((line) => / mm\b/.test(line))).toEqual([]);
+    expect(words.some((line) => / in\b/.test(line))).toBe(true);
+    const pictures = blank?.steps.flatMap((step) => step.pictures.map(({ picture }) => picture));
+    const section = await core.section({ ...inInches, blank: 0, stroke: 0, share: 1 });
+    for (const svg of [...(pictures ?? []), section ?? ''])
+      expect(textsOf(svg).filter((text) => /\bmm\b|^\d{2,}\.\d$/.test(text))).toEqual([]);
+  });
 });

@@ -1,5 +1,4 @@
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -7,6 +6,7 @@ import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { FAMILIES } from '../../templates/index.ts';
+import { beyondWindow, COLOURS, LOOKS, violations, WCAG, withAxe } from '../helpers/axe.ts';
 import { blankwright, tempFolder } from '../helpers/command.ts';
 import { hasChromium, openBrowser } from '../helpers/chromium.ts';
 import { IS_FULL } from '../helpers/extent.ts';
@@ -16,7 +16,6 @@ import { servedJob } from './served.ts';
 /** The page, driven in a browser as a person would: what is typed, pressed, seen and downloaded. */
 
 const PAGE = pathToFileURL(resolve('dist/page.html')).href;
-const AXE = createRequire(import.meta.url).resolve('axe-core');
 
 /** One browser and one page for all: what takes long is to start the one and to load the other. */
 let browser: BrowserContext | undefined;
@@ -289,7 +288,8 @@ test('a letter and a size lead to their fields, holes are rows and are dragged, 
     await letters.nth(k).click({ force: true });
     pressed.add(await activeId(page));
   }
-  expect([...pressed].toSorted()).toEqual(['in-legA', 'in-legB', 'in-width']);
+  expect([...pressed].toSorted()).toEqual(['in-bendAngle', 'in-legA', 'in-legB', 'in-width']);
+  await letters.first().click({ force: true });
   expect(await page.locator('.picture .spot.on').count()).toBeGreaterThan(0);
   await page.locator('.picture .spot:not(.idle)').first().click({ force: true });
   expect(await activeId(page)).toMatch(/^in-/);
@@ -341,8 +341,11 @@ test('a shop is begun with four questions, and a figure of its machine changes t
   await page.waitForSelector('[id$=boxDepth][aria-invalid=true]');
   await page.fill('[id$=boxDepth]', '60');
   while ((await page.innerHTML('.machine .paper')) === before) await page.waitForTimeout(50);
-  await page.waitForSelector('text=The shop is saved');
-  const shop = await page.evaluate<string>("localStorage.getItem('blankwright.shop')");
+  const keptShop = (): Promise<string> =>
+    page.evaluate<string>("localStorage.getItem('blankwright.shop') ?? ''");
+  while (!(await keptShop()).includes('boxDepth: 60')) await page.waitForTimeout(50);
+  await page.waitForSelector('.saved:has-text("Kept in this browser")');
+  const shop = await keptShop();
   expect(parse(shop)).toMatchObject({
     folders: [{ workingLength: 1020, fingers: { boxDepth: 60 } }],
     sheets: [{ length: 2500, width: 1250 }],
@@ -393,14 +396,6 @@ describe('for everybody', () => {
     'shop',
     'check',
   ];
-  const LOOKS = ['light', 'dark', 'yard'];
-
-  const violations = async (page: Page, rules: string): Promise<string[]> => {
-    const found = await page.evaluate<{ violations: { id: string; nodes: { html: string }[] }[] }>(
-      `axe.run(document, ${rules})`,
-    );
-    return found.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html ?? ''}`);
-  };
 
   test('no view breaks a rule of WCAG that a program can check, in any look, and none scrolls sideways', async (ctx) => {
     needsOutside(ctx, 'Chromium', hasChromium);
@@ -408,30 +403,21 @@ describe('for everybody', () => {
     await typeSeatPost(page);
     await untilKept(page, ({ parts }) => parts[0]?.hand === 'both');
     await page.waitForSelector('.picture .over .spot');
-    // Put in by the browser's own debugger, since the page lets no other script in.
-    await page.evaluate(readFileSync(AXE, 'utf8'));
+    await withAxe(page);
     for (const width of IS_FULL ? [1280, 820, 390] : [390]) {
       await page.setViewportSize({ width, height: 844 });
       for (const view of VIEWS) {
         await page.evaluate(`location.hash = '#/${view}'`);
         await page.waitForTimeout(200);
         // Between a phone and a wide screen nothing changes but how wide things are.
-        const told =
-          width === 820
-            ? []
-            : await violations(
-                page,
-                "{ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] }",
-              );
+        const told = width === 820 ? [] : await violations(page, WCAG);
         expect(told.map((each) => `${width} ${view} ${each}`)).toEqual([]);
-        const beyond = await page.evaluate<string[]>(
-          "[...document.querySelectorAll('body *')].filter((one) => document.documentElement.scrollWidth > innerWidth && one.getBoundingClientRect().right > innerWidth + 1).map((one) => one.outerHTML.slice(0, 120))",
-        );
+        const beyond = await beyondWindow(page);
         expect(beyond.map((each) => `${width} ${view} ${each}`)).toEqual([]);
         // Colours are the same at every width.
         for (const look of width === 390 && (IS_FULL || view === 'part/0/flat') ? LOOKS : []) {
           await page.evaluate(`document.documentElement.dataset.look = '${look}'`);
-          const seen = await violations(page, "{ runOnly: ['color-contrast'] }");
+          const seen = await violations(page, COLOURS);
           expect(seen.map((each) => `${look} ${view} ${each}`)).toEqual([]);
         }
       }

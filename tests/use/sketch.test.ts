@@ -5,32 +5,30 @@ import { seatedPoses } from '../../src/use/pack/space-dimensions.ts';
 import { familySketches } from '../../src/use/sketch/family-sketches.ts';
 import { inputOf, lengthPlaces } from '../../src/use/sketch/lettered-lengths.ts';
 import { foldedMesh } from '../../src/solid/folded-mesh.ts';
-import { dot3, sub3, unit3 } from '../../src/geometry/vec3.ts';
+import type { Template } from '../../src/forms/template.ts';
+import { dot3, length3, sub3, unit3 } from '../../src/geometry/vec3.ts';
+import type { MadePart } from '../../src/use/made-part.ts';
+import { anglePlaces } from '../../src/use/sketch/angle-places.ts';
 import { IS_FULL } from '../helpers/extent.ts';
 import { madeOnce } from '../helpers/made-once.ts';
 
 const SIZE = { widthMm: 110, heightMm: 84 };
 
-/** Lengths that no picture shows: the ends of a transition have no two corners that far apart. */
-const NOT_SHOWN = new Set(['duct-transition length']);
-
 const families = [...FAMILIES].filter(
-  ([name]) => IS_FULL || ['bracket-hat', 'ring', 'strap', 'tray'].includes(name),
+  ([name]) => IS_FULL || ['bracket-hat', 'heel-rest', 'ring', 'strap', 'tray'].includes(name),
 );
 
 describe('sketches of families', () => {
   test.each(families)(
-    '%s shows each length that must be given, by its letter',
-    async (name, load) => {
+    '%s shows each length and angle that must be given, by its letter',
+    async (_, load) => {
       const template = (await load()).default;
       const sketches = familySketches(template, SIZE);
       expect(sketches.length).toBeGreaterThan(0);
       const shown = Object.assign({}, ...sketches.map(({ letters }) => letters)) as object;
       const described = describeInputs(template);
       const wanted = described.flatMap((i) =>
-        i.required && i.kind === 'length' && !NOT_SHOWN.has(`${name} ${i.name}`)
-          ? [[i.name, i.letter]]
-          : [],
+        i.required && (i.kind === 'length' || i.kind === 'angle') ? [[i.name, i.letter]] : [],
       );
       expect(Object.entries(shown)).toEqual(expect.arrayContaining(wanted));
       // A letter is drawn once, where its spot says, and nothing is drawn outside the picture.
@@ -77,4 +75,49 @@ describe('sketches of families', () => {
       }
     },
   );
+
+  const angles = [
+    ['bracket-angle', 'bendAngle', [35, 60, 90, 120]],
+    ['bracket-hat', 'bendAngle', [50, 75, 105]],
+    ['bracket-zed', 'bendAngle', [60, 110]],
+    ['heel-rest', 'floorAngle', [-18, -9, -27]],
+  ] as const;
+  test.each(angles)(
+    '%s: the arc of %s is as wide as it says, at metal',
+    async (family, of, all) => {
+      const template = (await FAMILIES.get(family)?.())?.default as Template;
+      const inputs = template.examples[0]?.inputs ?? {};
+      for (const deg of all) {
+        const [made, changed] = [deg, deg + 0.5].map((value) =>
+          madeOnce(template, { ...inputs, [of]: value }, { foldAt: 'service' }),
+        );
+        if (made?.ok !== true || changed?.ok !== true) throw new Error(`${family} ${deg}`);
+        const found = made.parts.flatMap((one, i) => {
+          const mesh = one.part && one.flat && foldedMesh(one.part, one.flat, 0.01);
+          return anglePlaces(one, changed.parts[i] as MadePart, deg, 0.5).map((place) => {
+            // Where an arc begins, the metal is no farther than a bend of this sheet takes off.
+            const off = mesh?.points.map((p) => length3(sub3(p, place.tip))) ?? [];
+            expect(Math.min(...off)).toBeLessThan(25);
+            return place;
+          });
+        });
+        expect(found.length, `${deg}`).toBeGreaterThan(0);
+        for (const { arms } of found) {
+          const open = (Math.acos(dot3(...arms)) * 180) / Math.PI;
+          expect(open).toBeCloseTo(Math.abs(deg), 1);
+          for (const arm of arms) expect(length3(arm)).toBeCloseTo(1, 9);
+        }
+      }
+    },
+  );
+
+  test('an angle that no panels have is shown nowhere', async () => {
+    const template = (await FAMILIES.get('bracket-angle')?.())?.default as Template;
+    const inputs = { ...template.examples[0]?.inputs, bendAngle: 80 };
+    const made = madeOnce(template, inputs, { foldAt: 'service' });
+    if (!made.ok) throw new Error(JSON.stringify(made.problems));
+    const [one] = made.parts as [MadePart];
+    expect(anglePlaces(one, one, 80, 0.5)).toEqual([]);
+    expect(anglePlaces(one, one, 33, 0.5)).toEqual([]);
+  });
 });

@@ -50,11 +50,15 @@ const JOB_FLAGS = {
  */
 export const run: RunCommand = (args, console) => runJobCommand(args, console, makeParts);
 
+/** Is told of each part that is done; what it throws ends the job behind that part. */
+type AfterPart = (done: number, of: number) => Promise<void>;
+
 /** The command `job` with a given function that makes the parts. */
 export const runJobCommand = async (
   args: readonly string[],
   console: Console,
   make: MakeParts,
+  afterPart?: AfterPart,
 ): Promise<number> => {
   const flags = await flagsOf(args, console, { usage: JOB_USAGE, flags: JOB_FLAGS, words: 2 });
   if (flags === undefined) return EXIT.made;
@@ -67,16 +71,21 @@ export const runJobCommand = async (
         allowed: `the name of a job file: blankwright ${JOB_USAGE}`,
       },
     ]);
-  if (flags['watch'] !== true) return once(file, flags, console, make);
+  if (flags['watch'] !== true) return once(file, flags, console, { make, afterPart });
   return watched(file, flags, console, make);
 };
+
+interface OnceOptions {
+  readonly make: MakeParts;
+  readonly afterPart?: AfterPart | undefined;
+  readonly onShop?: (places: readonly string[]) => void;
+}
 
 const once = async (
   file: string,
   flags: Flags,
   console: Console,
-  make: MakeParts,
-  onShop?: (places: readonly string[]) => void,
+  { make, afterPart, onShop }: OnceOptions,
 ): Promise<number> => {
   const loaded = await loadJob(file, textOf(flags, 'shop'), onShop);
   const isJson = flags['json'] === true;
@@ -94,7 +103,10 @@ const once = async (
     isForcedAnew: flags['all'] === true,
     force: flags['force'] === true,
     keepsProofs: isJson,
-    onPart: (done, number, of) => progress.tell(inLines(jobLine(done)), number, of),
+    onPart: async (done, number, of) => {
+      progress.tell(inLines(jobLine(done)), number, of);
+      await afterPart?.(number, of);
+    },
   });
   progress.end();
   const result = jobResult({ job: loaded.job.title, ...ran });
@@ -128,7 +140,11 @@ const watched = async (
   for (;;) {
     files.watch([file, ...shops]);
     await told(
-      () => once(file, flags, console, make, (places) => files.watch([file, ...(shops = places)])),
+      () =>
+        once(file, flags, console, {
+          make,
+          onShop: (places) => files.watch([file, ...(shops = places)]),
+        }),
       console,
     );
     console.out(

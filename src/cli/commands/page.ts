@@ -4,6 +4,7 @@ import { basename, dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { makeParts } from '../../use/make/make-parts.ts';
 import type { Console } from '../console.ts';
+import type { OnPart } from '../page/server.ts';
 import { DiskRefused, EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf, wordOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
@@ -124,7 +125,7 @@ export const serve = async (
     html: pageText(),
     files: pageFiles(jobFile),
     port: portOf(jobFile),
-    make: () => madeLines(jobFile, out, console),
+    make: oneByOne((onPart) => madeLines(jobFile, { out, onPart }, console)),
   });
   console.out(
     isJson
@@ -147,22 +148,39 @@ const PORTS = 16_384;
 const portOf = (jobFile: string): number =>
   FIRST_PORT + (createHash('sha256').update(jobFile).digest().readUInt32BE() % PORTS);
 
-/** The lines that the command `job` prints, and what it could not do. */
+/** One after the other: a job that was stopped ends behind its part before it is made again. */
+const oneByOne = <A, T>(make: (ask: A) => Promise<T>): ((ask: A) => Promise<T>) => {
+  let last: Promise<unknown> = Promise.resolve();
+  return (ask) => {
+    const next = last.then(() => make(ask));
+    last = next.catch(() => undefined);
+    return next;
+  };
+};
+
+/** The lines that the command `job` prints, and what it could not do; none where it was stopped. */
 const madeLines = async (
   jobFile: string,
-  out: string | undefined,
+  { out, onPart }: { readonly out: string | undefined; readonly onPart: OnPart },
   console: Console,
-): Promise<string[]> => {
+): Promise<string[] | undefined> => {
   const lines: string[] = [];
   const take = (line: string): void => {
     lines.push(line);
   };
   try {
     const into = out === undefined ? [] : ['--out', out];
-    await runJobCommand(['job', jobFile, ...into], { ...console, out: take, err: take }, makeParts);
+    const own = { ...console, out: take, err: take };
+    await runJobCommand(['job', jobFile, ...into], own, makeParts, async (done, of) => {
+      if (!(await onPart(done, of))) throw new Stopped();
+    });
   } catch (error) {
+    if (error instanceof Stopped) return undefined;
     if (!(error instanceof WrongInput) && !(error instanceof DiskRefused)) throw error;
     take(error.message);
   }
   return lines;
 };
+
+/** The page asked for no more. */
+class Stopped extends Error {}

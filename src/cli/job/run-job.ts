@@ -33,8 +33,8 @@ export interface RunRequest {
   readonly force: boolean;
   /** Whether the proofs of all parts are kept to the end. */
   readonly keepsProofs: boolean;
-  /** Called for each part when it is done. */
-  readonly onPart: (done: JobOutcome, number: number, of: number) => void;
+  /** Called for each part when it is done; what it throws ends the job there, each folder whole. */
+  readonly onPart: (done: JobOutcome, number: number, of: number) => Promise<void> | undefined;
 }
 
 /**
@@ -116,7 +116,7 @@ const makeAll = async (
     const outcome = await makePart({ ready, part, make, folder: own, isForcedAnew, force });
     const one = { name: part.name, folder: part.folder, outcome };
     done.push(keepsProofs ? one : withoutProofs(one));
-    onPart(one, done.length, parts.length);
+    await onPart(one, done.length, parts.length);
   }
   return done;
 };

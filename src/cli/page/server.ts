@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
+import type { MakeTold } from '../../page/model/kept.ts';
 import { WrongInput } from '../failure.ts';
 import { type Known, refusalOf } from './guard.ts';
 import { LARGEST_BYTES, type PageFiles } from './page-files.ts';
@@ -11,14 +12,20 @@ export interface PageServer {
   readonly close: () => Promise<void>;
 }
 
+/** Is told of each part that is made, and answers whether the job goes on. */
+export type OnPart = (done: number, of: number) => Promise<boolean>;
+
 export interface ServedPage {
   /** The page, a whole HTML document. */
   readonly html: string;
   readonly files: PageFiles;
   /** The port that it is served at where that is free; another one where it is not. */
   readonly port: number;
-  /** Makes the whole job into its folder; the lines that the command prints. */
-  readonly make: () => Promise<readonly string[]>;
+  /**
+   * Makes the whole job into its folder; the lines that the command prints. It stops behind a part when
+   * the one that is told of it answers so, and there are no lines then.
+   */
+  readonly make: (onPart: OnPart) => Promise<readonly string[] | undefined>;
 }
 
 /** The address of this machine for itself: nothing else can reach it. */
@@ -102,12 +109,37 @@ const route = async (
     const { job, shop, stamp } = body;
     if (typeof job === 'string' && typeof stamp === 'string')
       send(response, 200, await files.saveJob(job, stamp));
-    else if (typeof shop === 'string') send(response, 200, await files.saveShop(shop));
-    else send(response, 400, { why: 'neither a job with its stamp nor a shop' });
+    else if (typeof shop === 'string' && typeof stamp === 'string')
+      send(response, 200, await files.saveShop(shop, stamp));
+    else send(response, 400, { why: 'neither a job nor a shop with its stamp' });
   } else if (way === 'POST /make') {
     request.resume();
-    send(response, 200, { lines: await make() });
+    await tellMaking(response, make);
   } else send(response, 404, { why: 'there is nothing here' });
+};
+
+/**
+ * Makes the job and tells how far it is, a line of JSON for each part. Whoever asked and is gone has
+ * stopped it: between two parts, so that each folder is whole.
+ */
+const tellMaking = async (response: ServerResponse, make: ServedPage['make']): Promise<void> => {
+  const tell = (told: MakeTold): void => {
+    if (!response.headersSent)
+      response.writeHead(200, { ...HEADERS, 'content-type': 'application/x-ndjson' });
+    response.write(`${JSON.stringify(told)}\n`);
+  };
+  try {
+    const lines = await make(async (done, of) => {
+      tell({ done, of });
+      // That somebody has hung up is noticed at the next turn only.
+      await new Promise((turned) => setTimeout(turned));
+      return !response.destroyed;
+    });
+    if (lines !== undefined) tell({ lines });
+  } catch (error) {
+    tell({ why: error instanceof Error ? error.message : String(error) });
+  }
+  response.end();
 };
 
 /** The JSON object that was sent; `undefined` where it was refused, and told so. */

@@ -1,29 +1,38 @@
-import { FLAT, NARROW_FLAT, STEP, THUMB } from './screen-sizes.ts';
+import { STEP, THUMB } from './screen-sizes.ts';
 import { foldCells } from '../../paper/draw/fold-cells.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
-import { figure } from '../../text/figures.ts';
+import { printedFinding } from '../../model/printed-finding.ts';
+import { type Printed, printedIn } from '../../text/printed.ts';
 import type { MadePart } from '../../use/made-part.ts';
 import type { BlankStage } from '../../use/make/blank-stage.ts';
 import { foldCards } from '../../use/outputs/folding.ts';
-import { flatAnswer } from './flat-answer.ts';
+import type { FlatPictures } from './flat-answer.ts';
 import { foldedPicture } from '../../use/show/part-pictures.ts';
 import type { BlankAnswer, StepAnswer } from './questions.ts';
 
 /** The flat picture of a blank that was made as far as its shape. */
 export const shapeAnswer = (
   { laid, hand, piece }: BlankStage,
-  isNarrow: boolean,
-): BlankAnswer['flat'] =>
-  flatAnswer({ ...laid, result: { findings: [], hand, piece } }, isNarrow ? NARROW_FLAT : FLAT);
+  flatOf: FlatPictures,
+): BlankAnswer['flat'] => flatOf({ ...laid, result: { findings: [], hand, piece } });
 
+interface ToldOfBlank {
+  readonly flatOf: FlatPictures;
+  readonly print: Printed;
+  /** Names of rules that the job keeps silent. */
+  readonly silence?: readonly string[] | undefined;
+  /** Whether it is drawn as it is folded, small, for the cards of a job. */
+  readonly hasThumb: boolean;
+}
+
+/** All that is told of a made part. */
 export const blankAnswer = (
   one: MadePart,
-  isNarrow: boolean,
-  silence: readonly string[] = [],
+  { flatOf, print, silence = [], hasThumb }: ToldOfBlank,
 ): BlankAnswer => {
   const { result, plan } = one;
   const { name, piece, hand, quantity, blank, folded, foldPlan, bends, fit, proof } = result;
-  const thumb = foldedPicture(one, THUMB, { isBare: true });
+  const thumb = hasThumb ? foldedPicture(one, THUMB, { isBare: true }) : undefined;
   return {
     name,
     piece,
@@ -34,24 +43,24 @@ export const blankAnswer = (
     foldPlan,
     bends,
     fit,
-    sheet: `${one.material?.name ?? result.material.id}, ${figure(result.material.thicknessMm, 3)} mm`,
+    sheet: `${one.material?.name ?? result.material.id}, ${print.tape(result.material.thicknessMm, 3)} ${print.word}`,
     stopped: one.stopped,
-    findings: result.findings.filter(
-      ({ rule, severity }) => severity === 'stop' || !silence.includes(rule),
-    ),
+    findings: result.findings
+      .filter(({ rule, severity }) => severity === 'stop' || !silence.includes(rule))
+      .map((finding) => printedFinding(finding, print)),
     proofMm: proof?.worstMm ?? null,
-    flat: flatAnswer(one, isNarrow ? NARROW_FLAT : FLAT),
+    flat: flatOf(one),
     thumb: thumb === undefined ? '' : pictureSvg(thumb, `thumb-${hand}-${piece ?? ''}`),
-    steps: stepsOf(one),
+    steps: stepsOf(one, print),
     machine: plan?.machine.name ?? null,
     isOfSet: one.set !== undefined,
   };
 };
 
 /** The step cards of a part that can be folded, or what prevents it. */
-export const stepsOf = (one: MadePart): StepAnswer[] => {
+export const stepsOf = (one: MadePart, print = printedIn()): StepAnswer[] => {
   if (one.stopped || one.plan === undefined) return [];
-  const cards = foldCards(one.result, one.plan, one);
+  const cards = foldCards(one.result, one.plan, { ...one, print });
   return (cards?.strokes ?? []).map(({ title, lines, scene }, i) => ({
     title,
     lines,

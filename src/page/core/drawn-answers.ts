@@ -10,7 +10,7 @@ import { familySketches } from '../../use/sketch/family-sketches.ts';
 import { sizeDrivers } from '../../use/sketch/size-drivers.ts';
 import { inSvg, middleOf } from './flat-answer.ts';
 import type { HoleAsk, HoleWays, ProveAsk, ProvedAnswer, SketchAnswer } from './drawn-questions.ts';
-import { FLAT, NARROW_FLAT, SKETCH } from './screen-sizes.ts';
+import { flatSize, type Screen, SKETCH } from './screen-sizes.ts';
 
 /** A part of the job, and what makes it. */
 export interface PartAtWork {
@@ -45,7 +45,7 @@ const remaking =
 export const driversAnswer = (
   work: PartAtWork,
   blank: number,
-  isNarrow: boolean,
+  screen: Screen,
 ): Readonly<Record<string, string>> => {
   const one = work.parts[blank];
   return one === undefined
@@ -53,17 +53,17 @@ export const driversAnswer = (
     : sizeDrivers(
         { template: work.template, inputs: work.inputs, remade: remaking(work) },
         one,
-        isNarrow ? NARROW_FLAT : FLAT,
+        flatSize(screen),
       );
 };
 
 /** A hole is moved by each of its figures in turn: whatever they are measured from, it is seen. */
 export const holeWaysAnswer = (
   work: PartAtWork,
-  { blank, input, entry, more, isNarrow }: HoleAsk,
+  { blank, input, entry, more, ...screen }: HoleAsk,
 ): HoleWays | null => {
   const one = work.parts[blank];
-  const at = one === undefined ? undefined : sizedFlat(one, isNarrow ? NARROW_FLAT : FLAT)?.at;
+  const at = one === undefined ? undefined : sizedFlat(one, flatSize(screen))?.at;
   const before = placeOfHole(one, input, entry);
   if (at === undefined || before === undefined) return null;
   const [across, along] = more.map((text) => {
@@ -88,7 +88,12 @@ const placeOfHole = (one: MadePart | undefined, input: string, entry: number): V
 /** Measures that are told of a file that was proved: the worst. */
 const MOST_TOLD = 12;
 
-export const provedAnswer = (work: PartAtWork, { blank, name, bytes }: ProveAsk): ProvedAnswer => {
+/** A DXF held to a part; nothing is told where there is none. */
+export const provedAnswer = (
+  work: PartAtWork | undefined,
+  { blank, name, bytes }: ProveAsk,
+): ProvedAnswer => {
+  if (work === undefined) return { problems: [], findings: [], worstMm: null, measures: [] };
   const one = work.parts[blank];
   const proved = prove({
     dxf: { name, bytes },

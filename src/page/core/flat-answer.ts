@@ -3,8 +3,10 @@ import type { Vec2 } from '../../geometry/vec2.ts';
 import { centroidOf } from '../../measure/centroid.ts';
 import type { FlatCutout } from '../../model/flat.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
+import { marksOf } from '../../paper/sheet/sheet-findings.ts';
 import type { MadePart } from '../../use/made-part.ts';
 import { type ScreenSize, sizedFlat } from '../../use/show/part-pictures.ts';
+import { flatSize, type Screen } from './screen-sizes.ts';
 import type { DrawnHole, PictureAnswer, SpotAnswer } from './drawn-questions.ts';
 
 /** A box of a picture with y up, as it lies in its SVG. */
@@ -16,13 +18,33 @@ export const inSvg = (of: string, box: Extents, heightMm: number): SpotAnswer =>
   height: box.maxY - box.minY,
 });
 
+type SizedPart = Parameters<typeof sizedFlat>[0] & {
+  readonly result: Pick<MadePart['result'], 'hand' | 'piece'>;
+};
+
+/** Draws flat pictures for a screen. */
+export type FlatPictures = (one: SizedPart) => PictureAnswer | null;
+
+/**
+ * Draws flat pictures, none twice: what is drawn when the shape is known is there already when the
+ * checks are done, unless they have something to mark in it.
+ */
+export const flatPictures = (): ((screen: Screen) => FlatPictures) => {
+  const known = new WeakMap<object, Map<string, PictureAnswer | null>>();
+  return (screen) => (one) => {
+    const size = flatSize(screen);
+    if (one.flat === undefined) return flatAnswer(one, size);
+    const drawn = known.get(one.flat) ?? new Map<string, PictureAnswer | null>();
+    known.set(one.flat, drawn);
+    const key = JSON.stringify([size, marksOf(one.result.findings)]);
+    const picture = drawn.get(key) ?? flatAnswer(one, size);
+    drawn.set(key, picture);
+    return picture;
+  };
+};
+
 /** The blank with its sizes, where each of them stands, and its holes. */
-export const flatAnswer = (
-  one: Parameters<typeof sizedFlat>[0] & {
-    readonly result: Pick<MadePart['result'], 'hand' | 'piece'>;
-  },
-  size: ScreenSize,
-): PictureAnswer | null => {
+export const flatAnswer = (one: SizedPart, size: ScreenSize): PictureAnswer | null => {
   const sized = sizedFlat(one, size);
   if (sized === undefined) return null;
   const { picture, spots, at, scale } = sized;

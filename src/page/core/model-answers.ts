@@ -1,3 +1,4 @@
+import { printedIn } from '../../text/printed.ts';
 import { joinedBody } from '../../assembly/joined-body.ts';
 import { weldsOf } from '../../assembly/weld-seams.ts';
 import type { Vec3 } from '../../geometry/vec3.ts';
@@ -13,6 +14,7 @@ import type { MadePart } from '../../use/made-part.ts';
 import { piecesOfPart, piecesOfSet } from '../../use/outputs/folding-pieces.ts';
 import type { HingeAnswer, ModelAnswer, PieceAnswer, SkinAnswer } from './model-questions.ts';
 import { sharesAt } from '../model/folding-time.ts';
+import { wholeOnScreen } from '../../use/assembly/whole-picture.ts';
 import { foldedPicture } from '../../use/show/part-pictures.ts';
 import type { Questions } from './questions.ts';
 import { FOLDED, NARROW_FOLDED, SECTION } from './screen-sizes.ts';
@@ -39,11 +41,25 @@ export const wholeModel = (
   parts: readonly MadePart[],
   of: MadePart | undefined,
 ): ModelAnswer | null => {
-  const set = setsOf(parts).find(({ mark }) => mark === of?.set?.mark);
+  const set = setOf(parts, of);
   if (set === undefined) return null;
   const size = Math.max(...set.parts.flatMap(({ flat }) => [flat.widthMm, flat.heightMm]));
   const pieces = foldingModel(piecesOfSet(set), size * CHORD_SHARE);
   return pieces === undefined ? null : { pieces: pieces.map(pieceAnswer), ...seamsOf(set) };
+};
+
+const setOf = (parts: readonly MadePart[], of: MadePart | undefined): MadeSet | undefined =>
+  setsOf(parts).find(({ mark }) => mark === of?.set?.mark);
+
+/** The same as an SVG element, joined or taken apart, for a browser that draws no solids. */
+export const wholeAnswer = (
+  parts: readonly MadePart[],
+  { blank, isNarrow, isApart, from }: Questions['folded']['ask'],
+): string | null => {
+  const set = setOf(parts, parts[blank]);
+  const size = isNarrow ? NARROW_FOLDED : FOLDED;
+  const picture = set && wholeOnScreen(set, size, { isApart, from });
+  return picture === undefined ? null : pictureSvg(picture, 'whole');
 };
 
 const seamsOf = ({ assembly }: MadeSet): Pick<ModelAnswer, 'seams' | 'letters'> => {
@@ -102,9 +118,10 @@ export const strokeSection = (
   made: MadePart | undefined,
   stroke: number,
   share: number,
+  print = printedIn(),
 ): string | null => {
   if (made?.plan === undefined || made.stopped) return null;
-  const found = strokeOnItsWay(made.plan, made, stroke, share);
+  const found = strokeOnItsWay(made.plan, { ...made, print }, stroke, share);
   return found === undefined
     ? null
     : pictureSvg(movingSection(found.now, found.whole, SECTION), 'section');

@@ -1,8 +1,11 @@
 import type { BendResult, FindingResult, PartResult, ReportResult } from '../../contract/part.ts';
 import type { CutListResult } from '../../contract/cut-list.ts';
 import type { FitResult } from '../../contract/fit.ts';
+import type { PackResult } from '../../contract/pack.ts';
 import type { InputDescription, InputProblem } from '../../forms/read.ts';
+import type { PapersAhead } from './papers-ahead.ts';
 import type { Survey } from '../../survey/survey.ts';
+import type { SheetName } from '../../model/paper.ts';
 import type { OutputId } from '../../use/outputs/index.ts';
 import type {
   BlankAsk,
@@ -14,7 +17,9 @@ import type {
   SketchAnswer,
 } from './drawn-questions.ts';
 import type { ShopAnswer, ShopChange, ShopChanged, StripsAnswer } from './shop-questions.ts';
+import type { TellProgress } from '../model/progress.ts';
 import type { ModelAnswer } from './model-questions.ts';
+import type { Screen } from './screen-sizes.ts';
 
 /** What the page asks of the core, which works beside it, and what it gets. */
 export interface Questions {
@@ -50,8 +55,12 @@ export interface Questions {
   redesigns: { readonly ask: PartAsk; readonly answer: readonly RedesignAnswer[] };
   /** The files of a part. */
   files: { readonly ask: FilesAsk; readonly answer: FilesAnswer };
+  /** What files a part would have, told before any is made. */
+  ahead: { readonly ask: PartAsk; readonly answer: PapersAhead };
   /** What the whole job takes of sheet. */
   cutlist: { readonly ask: Texts; readonly answer: CutListResult | null };
+  /** The archives of the whole job for a cutting service; none where the job cannot be read. */
+  pack: { readonly ask: Texts; readonly answer: PackAnswer };
   /** The shop, machine by machine. */
   shop: { readonly ask: string | null; readonly answer: ShopAnswer };
   /** The text of the shop file with something changed. */
@@ -67,16 +76,22 @@ export interface Questions {
 
 export type Kind = keyof Questions;
 
+/** What the core answers: every question of the page, by its name; what takes long tells how far it is. */
+export type Answers = {
+  readonly [K in Kind]: (
+    ask: Questions[K]['ask'],
+    tell?: TellProgress,
+  ) => Promise<Questions[K]['answer']>;
+};
+
 /** The texts of the job file and of the shop file; no shop file where there is none. */
 export interface Texts {
   readonly job: string;
   readonly shop: string | null;
 }
 
-export interface PartAsk extends Texts {
+export interface PartAsk extends Texts, Screen {
   readonly index: number;
-  /** Whether pictures are for a narrow screen: their texts are as large, so that fewer fit. */
-  readonly isNarrow: boolean;
 }
 
 export interface FoldedAsk extends PartAsk {
@@ -85,6 +100,9 @@ export interface FoldedAsk extends PartAsk {
   readonly from: readonly [sideDeg: number, riseDeg: number] | null;
   /** How many strokes of its plan are made, in parts of one too; `null` for all folds. */
   readonly strokes: number | null;
+  /** Whether the whole set is asked for, in place of one piece of it, and that taken apart. */
+  readonly isSet: boolean;
+  readonly isApart: boolean;
 }
 
 export interface ShapeAsk extends PartAsk {
@@ -108,6 +126,8 @@ export interface SectionAsk extends PartAsk {
 
 export interface FilesAsk extends PartAsk {
   readonly outputs: readonly OutputId[];
+  /** What they are printed on; A4 when left out. */
+  readonly paper?: SheetName;
 }
 
 export interface InspectAsk {
@@ -214,6 +234,11 @@ export interface RedesignAnswer {
 export interface FilesAnswer {
   readonly problems: readonly InputProblem[];
   readonly files: readonly { readonly name: string; readonly contents: string | Uint8Array }[];
+}
+
+export interface PackAnswer extends FilesAnswer {
+  /** Parts that are left out, each with the reason. */
+  readonly left: PackResult['left'];
 }
 
 export interface InspectAnswer {

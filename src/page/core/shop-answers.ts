@@ -23,6 +23,8 @@ import {
   shopWithAnswers,
 } from '../../use/shop/shop-with-answers.ts';
 import { jobValue } from '../model/job-text.ts';
+import { problemWords } from './problem-words.ts';
+import { shopTables, withoutRow, withRow } from './shop-tables.ts';
 import type {
   BegunCutter,
   BegunMachine,
@@ -51,21 +53,7 @@ export const shopAnswer = (text: string | null, shop: Shop): ShopAnswer => {
         machineAnswer(machine, list, isOwn(list) ? i : null, written[i], assumed[i]),
       );
     }),
-    cutters: shop.cutters.map(({ name, process, thickness, bed }) => ({
-      name,
-      process,
-      thickness: `${thickness.from} to ${thickness.to} mm`,
-      bed: `${bed.length} x ${bed.width} mm`,
-      isOwn: isOwn('cutters'),
-    })),
-    sheets: shop.sheets
-      .map(({ length, width, thickness, material }) =>
-        [
-          `${length} x ${width}${thickness === undefined ? '' : ` x ${thickness}`}`,
-          ...(material === undefined ? [] : [material]),
-        ].join(' '),
-      )
-      .join(', '),
+    tables: shopTables(file, entries),
     marking: shop.marking,
     bends: shop.bends.map((b) => ({
       name: `${b.material}, ${b.thickness} mm, ${b.machine}, ${b.tool}`,
@@ -131,6 +119,10 @@ export const shopChanged = (text: string | null, change: ShopChange): ShopChange
       return begun(text, change);
     case 'figure':
       return withFigure(text, change);
+    case 'row':
+      return withRow(text, readOf(text), change);
+    case 'row out':
+      return withoutRow(text, readOf(text), change);
     case 'strips':
       return withStrips(text, change.csv);
   }
@@ -253,12 +245,6 @@ const withStrips = (text: string | null, csv: string): ShopChanged => {
   const known = text === null ? undefined : { text, shop: readOf(text) };
   return checked(shopWithBends(known, done.measured));
 };
-
-const problemWords = (p: {
-  readonly input: string;
-  readonly given: string;
-  readonly allowed: string;
-}): string => `${p.input}: ${p.given}; allowed: ${p.allowed}`;
 
 /** What strips tell of bends so far. */
 export const stripsAnswer = (csv: string): StripsAnswer => {

@@ -1,20 +1,14 @@
 import type { InputProblem } from '../../forms/problem.ts';
 import type { Finding } from '../../model/finding.ts';
 import type { CutterProcess, Shop } from '../../model/shop.ts';
+import type { EntryPath } from '../model/job-text.ts';
 import type { Kind as MachineKind } from '../../use/shop/shop-questions.ts';
 
 /** The shop as the page shows it, and what it changes of it. */
 export interface ShopAnswer {
   readonly machines: readonly MachineAnswer[];
-  readonly cutters: readonly {
-    readonly name: string;
-    readonly process: string;
-    readonly thickness: string;
-    readonly bed: string;
-    readonly isOwn: boolean;
-  }[];
-  /** Sheets in the rack, as they are typed. */
-  readonly sheets: string;
+  /** Lists of the shop file that are edited row by row: cutters, what each cuts and how fast, sheets. */
+  readonly tables: readonly ShopTable[];
   readonly marking: Shop['marking'];
   readonly bends: readonly {
     readonly name: string;
@@ -49,6 +43,28 @@ export interface FigureAnswer {
   readonly used: string;
 }
 
+/** A list of the shop file as rows, with the columns that its schema has. */
+export interface ShopTable {
+  /** Where it stands in the file. */
+  readonly path: EntryPath;
+  readonly title: string;
+  readonly about: string;
+  readonly columns: readonly ShopColumn[];
+  /** Cells as they are written in the file, or as they are assumed. */
+  readonly rows: readonly (readonly string[])[];
+  /** Whether the file says it itself. */
+  readonly isOwn: boolean;
+}
+
+export interface ShopColumn {
+  /** Names from the row down, with points between them: `thickness`, `bed.length`. */
+  readonly name: string;
+  readonly about: string;
+  /** What it can be, where it is one of few; also nothing, where it may be left out. */
+  readonly choices: readonly string[] | undefined;
+  readonly isRequired: boolean;
+}
+
 export interface BegunMachine {
   readonly kind: MachineKind;
   readonly name: string;
@@ -77,6 +93,15 @@ export type ShopChange =
       readonly path: readonly string[];
       readonly answer: string;
     }
+  | {
+      readonly kind: 'row';
+      readonly path: EntryPath;
+      /** Its place; behind the last one it is added. */
+      readonly row: number;
+      /** What is typed, by the names of columns; what is empty is left out. */
+      readonly cells: Readonly<Record<string, string>>;
+    }
+  | { readonly kind: 'row out'; readonly path: EntryPath; readonly row: number }
   | { readonly kind: 'strips'; readonly csv: string };
 
 export type ShopChanged =

@@ -1,3 +1,4 @@
+import type { Progress, TellProgress } from '../model/progress.ts';
 import { coreAnswers } from './answers.ts';
 import type { Kind, Questions } from './questions.ts';
 
@@ -8,6 +9,12 @@ export interface Asked<K extends Kind = Kind> {
   readonly ask: Questions[K]['ask'];
 }
 
+/** How far the answer is. */
+export interface Going {
+  readonly id: number;
+  readonly progress: Progress;
+}
+
 /** An answer, or what went wrong in the core: a bug of ours, which the page tells. */
 export type Told =
   | { readonly id: number; readonly ok: true; readonly answer: unknown }
@@ -16,11 +23,12 @@ export type Told =
 /** Starts to answer what the page asks, one question after the other. */
 export const startWorker = (scope: {
   onmessage: ((event: { readonly data: Asked }) => void) | null;
-  postMessage: (told: Told) => void;
+  postMessage: (told: Told | Going) => void;
 }): void => {
   const answers = coreAnswers();
   scope.onmessage = ({ data: { id, kind, ask } }) => {
-    void (answers[kind] as (ask: unknown) => Promise<unknown>)(ask)
+    const tell = (progress: Progress): void => scope.postMessage({ id, progress });
+    void (answers[kind] as (ask: unknown, tell: TellProgress) => Promise<unknown>)(ask, tell)
       .then((answer) => scope.postMessage({ id, ok: true, answer }))
       .catch((error: unknown) =>
         scope.postMessage({

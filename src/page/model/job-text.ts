@@ -28,6 +28,13 @@ export const withEntry = (text: string, path: EntryPath, value: Typed): string =
   });
 };
 
+/** Puts a whole section or list where an entry is. */
+export const withValue = (text: string, path: EntryPath, value: unknown): string =>
+  edited(text, (document) => {
+    openUp(document, path.slice(0, -1));
+    document.setIn(path, document.createNode(value));
+  });
+
 /** Sets an entry that is a list of lines; it goes where there are none. Lines that stay are not touched. */
 export const withLines = (text: string, path: EntryPath, lines: readonly string[]): string => {
   if (lines.length === 0) return withEntry(text, path, undefined);

@@ -1,13 +1,14 @@
 import { render } from 'preact';
 import { AddView } from './add-view.tsx';
 import { CheckView } from './check-view.tsx';
-import { Conflict } from './conflict.tsx';
+import { Conflicts } from './conflict.tsx';
 import { JobView } from './job-view.tsx';
 import { PartView } from './part-view.tsx';
 import { ShopView } from './shop-view.tsx';
 import { startSaving } from './saving.ts';
 import { broken, place, startAsking } from './state.ts';
 import { TopBar } from './top-bar.tsx';
+import { WorkLine } from './work-line.tsx';
 
 const VIEWS = { job: JobView, add: AddView, part: PartView, shop: ShopView, check: CheckView };
 
@@ -27,9 +28,10 @@ const App = () => {
             <pre>{broken.value}</pre>
           </section>
         )}
-        <Conflict />
+        <Conflicts />
         <View />
       </main>
+      <WorkLine />
     </>
   );
 };

@@ -1,4 +1,5 @@
-import type { Told } from '../core/worker.ts';
+import type { Going, Told } from '../core/worker.ts';
+import type { TellProgress } from '../model/progress.ts';
 import type { Kind, Questions } from '../core/questions.ts';
 
 interface Waiting {
@@ -7,6 +8,14 @@ interface Waiting {
   /** Questions of one key: only the newest that waits is asked. */
   readonly key: string;
   readonly tell: (told: Told) => void;
+  readonly onProgress: TellProgress | undefined;
+}
+
+interface Asking {
+  readonly key?: string;
+  readonly stops?: boolean;
+  /** Is told how far the answer is, where that is counted. */
+  readonly onProgress?: TellProgress;
 }
 
 /**
@@ -32,12 +41,10 @@ export class Core {
   ask<K extends Kind>(
     kind: K,
     ask: Questions[K]['ask'],
-    { key = kind, stops = false }: { readonly key?: string; readonly stops?: boolean } = {},
+    { key = kind, stops = false, onProgress }: Asking = {},
   ): Promise<Questions[K]['answer'] | undefined> {
     return new Promise((resolve, reject) => {
-      const dropped = this.#waiting.filter((w) => w.key === key);
-      this.#waiting = this.#waiting.filter((w) => w.key !== key);
-      for (const { tell } of dropped) tell({ id: 0, ok: true, answer: undefined });
+      this.#drop(key);
       if (
         stops &&
         this.#asked?.waiting.key === key &&
@@ -48,6 +55,7 @@ export class Core {
         kind,
         ask,
         key,
+        onProgress,
         tell: (told) => {
           if (told.ok) resolve(told.answer as Questions[K]['answer'] | undefined);
           else reject(new Error(told.error));
@@ -55,6 +63,19 @@ export class Core {
       });
       this.#next();
     });
+  }
+
+  /** Stops what is asked under a key, whether it waits or is being worked at: it is not answered. */
+  stop(key: string): void {
+    this.#drop(key);
+    if (this.#asked?.waiting.key === key) this.#stop();
+    this.#next();
+  }
+
+  #drop(key: string): void {
+    const dropped = this.#waiting.filter((w) => w.key === key);
+    this.#waiting = this.#waiting.filter((w) => w.key !== key);
+    for (const { tell } of dropped) tell({ id: 0, ok: true, answer: undefined });
   }
 
   #next(): void {
@@ -69,7 +90,7 @@ export class Core {
     if (this.#worker !== undefined) return this.#worker;
     const url = URL.createObjectURL(new Blob([this.#source], { type: 'text/javascript' }));
     const worker = new Worker(url);
-    worker.onmessage = ({ data }: MessageEvent<Told>) => this.#told(data);
+    worker.onmessage = ({ data }: MessageEvent<Told | Going>) => this.#told(data);
     worker.onerror = (event) =>
       this.#told({ id: this.#asked?.id ?? 0, ok: false, error: event.message });
     URL.revokeObjectURL(url);
@@ -77,9 +98,13 @@ export class Core {
     return worker;
   }
 
-  #told(told: Told): void {
+  #told(told: Told | Going): void {
     const asked = this.#asked;
     if (asked === undefined || asked.id !== told.id) return;
+    if ('progress' in told) {
+      asked.waiting.onProgress?.(told.progress);
+      return;
+    }
     this.#asked = undefined;
     asked.waiting.tell(told);
     this.#next();

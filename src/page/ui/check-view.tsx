@@ -2,7 +2,7 @@ import { signal } from '@preact/signals';
 import type { InspectAnswer } from '../core/questions.ts';
 import { download } from './download.ts';
 import { Said } from './said.tsx';
-import { slow } from './state.ts';
+import { askLong } from './work.ts';
 import { Svg } from './svg.tsx';
 
 const thickness = signal('');
@@ -11,12 +11,22 @@ const found = signal<InspectAnswer | undefined>(undefined);
 
 const look = async (): Promise<void> => {
   if (file.value === undefined) return;
-  const answer = await slow.ask('inspect', { ...file.value, thickness: thickness.value.trim() });
+  const answer = await askLong(
+    'inspect',
+    { ...file.value, thickness: thickness.value.trim() },
+    {
+      what: `Looking at ${file.value.name}`,
+      left: 'Nothing is said of the file.',
+      again: () => void look(),
+    },
+  );
   if (answer !== undefined) found.value = answer;
 };
 
 const take = async (given: File | undefined): Promise<void> => {
   if (given === undefined) return;
+  // What was found of another file would be taken for what there is in this one.
+  found.value = undefined;
   file.value = { name: given.name, bytes: new Uint8Array(await given.arrayBuffer()) };
   await look();
 };

@@ -1,10 +1,10 @@
-import { signal } from '@preact/signals';
+import { type Signal, useSignal } from '@preact/signals';
 import { joined, type Stretch, stretchesOf, type Taken } from '../model/merge.ts';
-import { conflict, settle } from './saving.ts';
-import { jobText } from './state.ts';
+import type { KeptText } from './kept-text.ts';
+import { KEPT } from './saving.ts';
 
 /** What is taken of each place that both changed, by its number among them. */
-const taken = signal<ReadonlyMap<number, Taken>>(new Map());
+type Choices = Signal<ReadonlyMap<number, Taken>>;
 
 const CHOICES = [
   ['mine', 'mine'],
@@ -16,7 +16,15 @@ const CHOICES = [
 const AROUND = 2;
 
 /** The two texts line by line: where both changed the same lines, one is chosen. */
-const LineByLine = ({ stretches }: { readonly stretches: readonly Stretch[] }) => {
+const LineByLine = ({
+  stretches,
+  called,
+  taken,
+}: {
+  readonly stretches: readonly Stretch[];
+  readonly called: string;
+  readonly taken: Choices;
+}) => {
   let asked = 0;
   return (
     <div class="merge">
@@ -37,7 +45,7 @@ const LineByLine = ({ stretches }: { readonly stretches: readonly Stretch[] }) =
                 <label key={value} class="tick">
                   <input
                     type="radio"
-                    name={`taken-${number}`}
+                    name={`taken-${called}-${number}`}
                     checked={which === value}
                     onChange={() => {
                       taken.value = new Map([...taken.value, [number, value]]);
@@ -87,19 +95,30 @@ const Agreed = ({
   return <pre class="agreed">{shown.join('\n')}</pre>;
 };
 
-/** What is asked when the job file was changed by somebody else while it was open here. */
-export const Conflict = () => {
-  const other = conflict.value;
+/** What is asked when the job file or the shop file was changed by somebody else while it was open here. */
+export const Conflicts = () => (
+  <>
+    {KEPT.map((kept) => (
+      <Conflict key={kept.called} kept={kept} />
+    ))}
+  </>
+);
+
+const Conflict = ({ kept }: { readonly kept: KeptText }) => {
+  const taken: Choices = useSignal(new Map());
+  const other = kept.conflict.value;
   if (other === undefined) return null;
-  const stretches = stretchesOf(other.base, jobText.value, other.theirs);
+  const { called, file } = kept;
+  const mine = file.text.value;
+  const stretches = stretchesOf(other.base, mine, other.theirs);
   const asked = stretches.filter(({ kind }) => kind === 'asked').length;
   const go = (text: string, words: string): void => {
     taken.value = new Map();
-    settle(text, words);
+    kept.settle(text, words);
   };
   return (
     <section class="said warn" role="alert">
-      <h2>The job file was changed elsewhere</h2>
+      <h2>The {called} file was changed elsewhere</h2>
       <p>
         Nothing is lost: both are here.{' '}
         {asked === 0
@@ -120,7 +139,7 @@ export const Conflict = () => {
         >
           Line by line, as below
         </button>
-        <button type="button" onClick={() => go(jobText.value, 'kept this page')}>
+        <button type="button" onClick={() => go(mine, 'kept this page')}>
           Keep what is on this page
         </button>
         <button
@@ -130,7 +149,7 @@ export const Conflict = () => {
           Take what is in the file
         </button>
       </div>
-      <LineByLine stretches={stretches} />
+      <LineByLine {...{ stretches, called, taken }} />
     </section>
   );
 };

@@ -1,7 +1,8 @@
 import { effect, signal } from '@preact/signals';
 import { readPaperMark } from '../../model/paper-mark.ts';
 import type { PaperAnswer } from '../core/questions.ts';
-import { chosen, jobText, partsOf, shopText, slow } from './state.ts';
+import { slow } from './cores.ts';
+import { chosen, jobText, partsOf, shopText } from './state.ts';
 
 /** What was read from a square code: typed here, or in the fragment of the address. */
 const text = signal(readPaperMark(location.hash) === undefined ? '' : location.hash);

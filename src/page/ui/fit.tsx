@@ -3,7 +3,8 @@ import type { FitMeasure } from '../../contract/fit.ts';
 import type { ProvedAnswer } from '../core/drawn-questions.ts';
 import type { BlankAnswer } from '../core/questions.ts';
 import { ProblemLine } from './said.tsx';
-import { jobText, partAsk, slow } from './state.ts';
+import { askLong } from './work.ts';
+import { jobText, partAsk } from './state.ts';
 import { lengthText } from './units.ts';
 
 const MOST_FITTED = 12;
@@ -25,12 +26,15 @@ const proveFile = async (index: number, at: number, file: File | undefined): Pro
   if (file === undefined) return;
   const of = `${index} ${at} ${jobText.value}`;
   const bytes = new Uint8Array(await file.arrayBuffer());
-  const answer = await slow.ask('proved', {
-    ...partAsk(index),
-    blank: at,
-    name: file.name,
-    bytes,
-  });
+  const answer = await askLong(
+    'proved',
+    { ...partAsk(index), blank: at, name: file.name, bytes },
+    {
+      what: `Proof of ${file.name}`,
+      left: 'Nothing is said of the file.',
+      again: () => void proveFile(index, at, file),
+    },
+  );
   if (answer !== undefined) proved.value = { of, name: file.name, answer };
 };
 

@@ -6,8 +6,9 @@ import { figureIn, type Row, rowsOf, textOf, withFigure } from '../model/entries
 import { focused, focusInput } from './focus.ts';
 import { newVisit, setInput, writtenAt } from './inputs.ts';
 import { Pictured } from './pictured.tsx';
-import { isNarrow, jobText, partAsk, quick, slow } from './state.ts';
-import { lengthText, sizesText } from './units.ts';
+import { quick, slow } from './cores.ts';
+import { isNarrow, jobText, partAsk } from './state.ts';
+import { provedText, sizesText, unit } from './units.ts';
 
 /** Which input drives each size of the picture, and of which blank. */
 const drivers = signal<{ readonly of: string; readonly map: Readonly<Record<string, string>> }>({
@@ -27,7 +28,7 @@ const useDrivers = (index: number, at: number, isWhole: boolean): void => {
         if (map !== undefined && text === jobText.value) drivers.value = { of, map };
       })
       .catch(() => undefined);
-  }, [jobText.value, of, isWhole, isNarrow.value]);
+  }, [jobText.value, of, isWhole, isNarrow.value, unit.value]);
 };
 
 /** A hole that is being dragged. */
@@ -148,7 +149,7 @@ export const Flat = ({
           kg
           {blank.proofMm === null
             ? ''
-            : `; the cut file folds to what was asked within ${lengthText(Math.max(0.001, blank.proofMm), 3)}`}
+            : `; the cut file folds to what was asked within ${provedText(blank.proofMm)}`}
           {(flat?.holes.length ?? 0) > 0 && '. Drag a hole to move it'}
           {Object.keys(map).length > 0 && '. Press a size to change it'}
         </p>

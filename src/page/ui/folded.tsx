@@ -5,8 +5,10 @@ import type { BlankAnswer } from '../core/questions.ts';
 import { FoldingSlider, sharesOfBlocked, useFolding } from './folding.tsx';
 import { apart, atBlocked, cut, from, isSet, strokes, turn, zoom } from './folded-state.ts';
 import { SolidCanvas } from './solid-canvas.tsx';
-import { isNarrow, jobText, partAsk, place, quick, shopText, slow } from './state.ts';
+import { quick, slow } from './cores.ts';
+import { isNarrow, jobText, partAsk, place, shopText } from './state.ts';
 import { Svg } from './svg.tsx';
+import { lengthText, sizesText } from './units.ts';
 
 export const titleOf = ({ name, piece, hand }: BlankAnswer): string => `${piece ?? name}, ${hand}`;
 
@@ -35,11 +37,22 @@ const useDrawn = (blank: BlankAnswer, at: number): void => {
       blank: at,
       from: from.value,
       strokes: isPlanned ? (strokes.value ?? null) : null,
+      isSet: blank.isOfSet && isSet.value,
+      isApart: apart.value > 0,
     };
     void (isPlanned ? slow : quick).ask('folded', ask).then((answer) => {
       if (answer !== undefined) drawn.value = answer;
     });
-  }, [isWithoutSolids.value, jobText.value, at, from.value, isNarrow.value, strokes.value]);
+  }, [
+    isWithoutSolids.value,
+    jobText.value,
+    at,
+    from.value,
+    isNarrow.value,
+    strokes.value,
+    isSet.value,
+    apart.value > 0,
+  ]);
 };
 
 /** The part as it is folded: turned, cut open, folded up stroke by stroke, taken apart. */
@@ -48,11 +61,11 @@ export const Folded = ({ blank, at }: { readonly blank: BlankAnswer; readonly at
   useDrawn(blank, at);
   const order = model.value?.pieces[0]?.order ?? [];
   const folding = useFolding(blank, at, isSet.value ? [] : order);
-  const [x, y, z] = blank.folded?.sizeMm ?? [0, 0, 0];
+  const outside = sizesText(blank.folded?.sizeMm ?? []);
   const words = [
     isSet.value
       ? `${blank.name}: ${model.value?.pieces.length ?? 0} pieces in their places`
-      : `${titleOf(blank)}: ${x.toFixed(1)} by ${y.toFixed(1)} by ${z.toFixed(1)} mm outside when folded`,
+      : `${titleOf(blank)}: ${outside} outside when folded`,
     ...(folding.words === '' ? [] : [folding.words]),
   ].join('. ');
   if (model.value === null)
@@ -93,11 +106,7 @@ export const Folded = ({ blank, at }: { readonly blank: BlankAnswer; readonly at
       </div>
       {blank.isOfSet && <Apart model={model.value} />}
       <Looking />
-      {blank.folded !== null && (
-        <p class="facts">
-          Outside {x.toFixed(1)} x {y.toFixed(1)} x {z.toFixed(1)} mm
-        </p>
-      )}
+      {blank.folded !== null && <p class="facts">Outside {outside}</p>}
     </div>
   );
 };
@@ -190,6 +199,18 @@ const Apart = ({ model: { seams } }: { readonly model: ModelAnswer }) => (
         />
         The whole that is welded
       </label>
+      {isSet.value && isWithoutSolids.value && (
+        <label class="tick">
+          <input
+            type="checkbox"
+            checked={apart.value > 0}
+            onChange={(e) => {
+              apart.value = e.currentTarget.checked ? 1 : 0;
+            }}
+          />
+          Taken apart
+        </label>
+      )}
       {isSet.value && !isWithoutSolids.value && (
         <label class="slider">
           Taken apart
@@ -225,7 +246,7 @@ const Apart = ({ model: { seams } }: { readonly model: ModelAnswer }) => (
               <th scope="row">{letter}</th>
               <td>{between}</td>
               <td>{kind}</td>
-              <td>{lengthMm.toFixed(0)} mm</td>
+              <td>{lengthText(lengthMm, 0)}</td>
             </tr>
           ))}
         </tbody>

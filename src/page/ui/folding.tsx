@@ -4,7 +4,8 @@ import type { BlankAnswer } from '../core/questions.ts';
 import { strokeAt } from '../model/folding-time.ts';
 import { atBlocked, strokes } from './folded-state.ts';
 import type { SolidShown } from './solid-view.ts';
-import { jobText, partAsk, place, slow } from './state.ts';
+import { slow } from './cores.ts';
+import { jobText, partAsk, place } from './state.ts';
 
 const section = signal('');
 

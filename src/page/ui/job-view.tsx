@@ -1,12 +1,11 @@
-import { signal } from '@preact/signals';
 import { withEntry } from '../model/job-text.ts';
 import { wordOf } from '../model/word-of.ts';
 import { FindPaper } from './find-paper.tsx';
+import { JobFiles } from './job-files.tsx';
 import { Sheets } from './sheets.tsx';
 import { PartCard, stateOf } from './part-card.tsx';
 import { lengthText, unit } from './units.ts';
 import { ProblemLine } from './said.tsx';
-import { saveNow, store } from './saving.ts';
 import { change, job, jobText, parts, partsOf, written } from './state.ts';
 
 const Measurements = () => {
@@ -115,21 +114,6 @@ const Decisions = () => {
   );
 };
 
-const madeLines = signal<readonly string[] | undefined>(undefined);
-const isMaking = signal(false);
-
-const makeAll = async (): Promise<void> => {
-  if (store.make === undefined) return;
-  isMaking.value = true;
-  try {
-    await saveNow();
-    madeLines.value = await store.make();
-  } catch (error) {
-    madeLines.value = [error instanceof Error ? error.message : String(error)];
-  }
-  isMaking.value = false;
-};
-
 /** The whole job: its parts, its measurements, and what needs a decision. */
 export const JobView = () => {
   const title = wordOf(written.value?.title);
@@ -174,20 +158,7 @@ export const JobView = () => {
       <Measurements />
       <Sheets />
       {list.length > 0 && <FindPaper />}
-      {store.make !== undefined && list.length > 0 && (
-        <section>
-          <h2>Files</h2>
-          <button
-            type="button"
-            class="main"
-            disabled={isMaking.value}
-            onClick={() => void makeAll()}
-          >
-            {isMaking.value ? 'Making' : 'Make all files into the folder out'}
-          </button>
-          {madeLines.value !== undefined && <pre role="status">{madeLines.value.join('\n')}</pre>}
-        </section>
-      )}
+      {list.length > 0 && <JobFiles />}
     </div>
   );
 };

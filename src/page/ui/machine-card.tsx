@@ -29,7 +29,11 @@ const FigureField = ({
           const answer = e.currentTarget.value;
           setTyped(answer);
           if (index === null || answer.trim() === '') return;
-          void changeShop({ kind: 'figure', list, index, path, answer }).then(setWhy);
+          void changeShop(
+            { kind: 'figure', list, index, path, answer },
+            `${machine.name}, ${ask} ${answer}`,
+            id,
+          ).then(setWhy);
         }}
         onBlur={() => {
           if (why === undefined) setTyped(undefined);

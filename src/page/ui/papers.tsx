@@ -1,32 +1,53 @@
 import { signal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { SheetName } from '../../model/paper.ts';
 import type { OutputId } from '../../use/outputs/index.ts';
+import type { PapersAhead } from '../core/papers-ahead.ts';
+import { slow } from './cores.ts';
 import { type Offered, offer } from './download.ts';
-import { partAsk, slow } from './state.ts';
+import { Downloads } from './downloads.tsx';
+import { paper, PAPERS_SOLD } from './papers-sold.ts';
+import { askLong } from './work.ts';
+import { jobText, partAsk, shopText } from './state.ts';
+
+type Asked = OutputId | 'cut';
 
 /** What can be had of a part, in the words of the person at the page. */
-const PAPERS: readonly (readonly [OutputId | 'cut', string, string])[] = [
-  ['cut', 'Cut files', 'DXF and SVG for the laser or plasma table'],
+const PAPERS: readonly (readonly [Asked, string, string])[] = [
+  ['cut', 'Cut files', 'for the laser or plasma table'],
   ['card', 'Card template', 'true size, to be printed and laid on the part'],
   ['sheet', 'Job sheet', 'everything about the part on paper'],
   ['folding', 'Folding', 'the steps as pictures'],
+  ['assembly', 'Assembly', 'all pieces in their places, and their welds'],
   ['model', 'Model', 'the folded part, to be turned on any screen'],
 ];
 
 const told = signal<string | undefined>(undefined);
 const busy = signal(false);
 const offered = signal<readonly Offered[]>([]);
+/** What would be written, by the part that it is of. */
+const ahead = signal<{ readonly of: number; readonly told: PapersAhead } | undefined>(undefined);
 
-const get = async (index: number, id: OutputId | 'cut'): Promise<void> => {
+const get = async (index: number, id: Asked): Promise<void> => {
   busy.value = true;
   told.value = undefined;
   try {
-    const answer = await slow.ask(
+    const what = PAPERS.find(([one]) => one === id)?.[1] ?? id;
+    const answer = await askLong(
       'files',
-      { ...partAsk(index), outputs: id === 'cut' ? [] : [id] },
-      { key: `files ${id}` },
+      { ...partAsk(index), outputs: id === 'cut' ? [] : [id], paper: paper.value },
+      {
+        what: `${what} of the part`,
+        left: 'No file was written.',
+        again: () => void get(index, id),
+        key: `files ${id}`,
+      },
     );
-    const files = (answer?.files ?? []).filter(({ name }) => id === 'cut' || !isCut(name));
-    // Browsers ask before they save several files by themselves: each is a link.
+    if (answer === undefined) {
+      busy.value = false;
+      return;
+    }
+    const files = answer.files.filter(({ name }) => id === 'cut' || !isCut(name));
     offered.value = offer(files, offered.value);
     told.value =
       files.length === 0 ? 'Nothing was written: see what is said above.' : 'Ready to be taken:';
@@ -40,29 +61,92 @@ const get = async (index: number, id: OutputId | 'cut'): Promise<void> => {
 const isCut = (name: string): boolean =>
   name.endsWith('.dxf') || (name.endsWith('.svg') && !/-(?:folding|card|sheet)/.test(name));
 
-/** Papers and files of a part, each with what it is. */
-export const Papers = ({ index }: { readonly index: number }) => (
-  <section class="said">
-    <h2>Papers and files</h2>
-    <ul class="papers">
-      {PAPERS.map(([id, name, about]) => (
-        <li key={id}>
-          <button type="button" disabled={busy.value} onClick={() => void get(index, id)}>
-            {name}
-          </button>{' '}
-          <span class="means">{about}</span>
-        </li>
+/** Asked when the whole part has been made: it needs its plan. */
+const useAhead = (index: number, isWhole: boolean): void => {
+  useEffect(() => {
+    if (!isWhole) return;
+    const [job, shop] = [jobText.value, shopText.value];
+    void slow
+      .ask('ahead', partAsk(index))
+      .then((answer) => {
+        if (answer !== undefined && job === jobText.value && shop === shopText.value)
+          ahead.value = { of: index, told: answer };
+      })
+      .catch(() => undefined);
+  }, [jobText.value, shopText.value, index, isWhole]);
+};
+
+/** More names than these are counted. */
+const MOST_NAMED = 4;
+
+const filesText = (names: readonly string[]): string =>
+  names.length > MOST_NAMED
+    ? `${names.slice(0, MOST_NAMED - 1).join(', ')} and ${names.length - MOST_NAMED + 1} more`
+    : names.join(', ');
+
+const pagesText = (count: number, on: SheetName): string =>
+  `${count} ${count === 1 ? 'page' : 'pages'} of ${PAPERS_SOLD[on]}. `;
+
+/** What a press would write. */
+const Writes = ({ id, known }: { readonly id: Asked; readonly known: PapersAhead }) => {
+  const names = known.files[id] ?? [];
+  return (
+    <p class="means">
+      {names.length === 0
+        ? 'Nothing, as the part is.'
+        : `${id === 'card' ? pagesText(known.cardPages[paper.value], paper.value) : ''}${id === 'cut' ? `${known.cutForm}. ` : ''}${filesText(names)}`}
+    </p>
+  );
+};
+
+const PaperChoice = () => (
+  <label>
+    Paper
+    <select
+      value={paper.value}
+      onChange={(e) => {
+        paper.value = e.currentTarget.value as SheetName;
+      }}
+    >
+      {Object.entries(PAPERS_SOLD).map(([name, words]) => (
+        <option key={name} value={name}>
+          {words}
+        </option>
       ))}
-    </ul>
-    <p role="status">{told.value ?? ''}</p>
-    <ul class="files">
-      {offered.value.map(({ name, href }) => (
-        <li key={href}>
-          <a href={href} download={name}>
-            {name}
-          </a>
-        </li>
-      ))}
-    </ul>
-  </section>
+    </select>
+  </label>
 );
+
+/** Papers and files of a part, each with what it is and what it will write. */
+export const Papers = ({
+  index,
+  isWhole,
+}: {
+  readonly index: number;
+  readonly isWhole: boolean;
+}) => {
+  useAhead(index, isWhole);
+  const known = isWhole && ahead.value?.of === index ? ahead.value.told : undefined;
+  const shown = PAPERS.filter(
+    ([id]) => id !== 'assembly' || (known?.files.assembly ?? []).length > 0,
+  );
+  return (
+    <section class="said">
+      <h2>Papers and files</h2>
+      <PaperChoice />
+      <ul class="papers">
+        {shown.map(([id, name, about]) => (
+          <li key={id}>
+            <button type="button" disabled={busy.value} onClick={() => void get(index, id)}>
+              {name}
+            </button>{' '}
+            <span class="means">{about}</span>
+            {known !== undefined && <Writes id={id} known={known} />}
+          </li>
+        ))}
+      </ul>
+      <p role="status">{told.value ?? ''}</p>
+      <Downloads files={offered.value} />
+    </section>
+  );
+};

@@ -1,10 +1,11 @@
 import { useEffect } from 'preact/hooks';
 import type { FindingResult } from '../../contract/part.ts';
-import type { PartAnswer } from '../core/questions.ts';
+import type { BlankAnswer, PartAnswer } from '../core/questions.ts';
 import { withCopy, withEntry, withMove, withoutPart } from '../model/job-text.ts';
 import { wordOf } from '../model/word-of.ts';
-import { change, drawFamily, familyPictures, jobText, parts, partsOf } from './state.ts';
+import { change, chosen, drawFamily, familyPictures, jobText, parts, partsOf } from './state.ts';
 import { Svg } from './svg.tsx';
+import { stopped } from './work.ts';
 
 /** The state of a part in a word, with the mark that goes with it. */
 export type PartState = readonly [mark: string, word: string, kind: string];
@@ -12,7 +13,10 @@ export type PartState = readonly [mark: string, word: string, kind: string];
 const isCaution = ({ rule }: FindingResult): boolean => rule.startsWith('caution-');
 
 export const stateOf = (answer: PartAnswer | undefined): PartState => {
-  if (answer === undefined) return ['…', 'being made', 'busy'];
+  if (answer === undefined)
+    return stopped.value === undefined
+      ? ['…', 'being made', 'busy']
+      : ['…', 'not looked at yet', 'busy'];
   if (answer.problems.length > 0) return ['?', 'asks for something', 'warn'];
   if (answer.blanks.some(({ stopped }) => stopped)) return ['✕', 'stopped', 'stop'];
   if (answer.blanks.some(({ foldPlan }) => foldPlan !== null && foldPlan.feasible !== true))
@@ -21,6 +25,43 @@ export const stateOf = (answer: PartAnswer | undefined): PartState => {
     findings.some((f) => f.severity === 'warn' && !isCaution(f)),
   );
   return isWarned ? ['!', 'made, with a warning', 'warn'] : ['✓', 'made', 'good'];
+};
+
+/** What is wrong with one blank, in a word; nothing where it is made. */
+const wordOfBlank = ({ stopped, foldPlan }: BlankAnswer): string =>
+  stopped
+    ? ', stopped'
+    : foldPlan !== null && foldPlan.feasible !== true
+      ? ', cannot be folded here'
+      : '';
+
+/** The pieces that a tank or a duct is made of, each with how often it is cut. */
+const Pieces = ({ answer, index }: { readonly answer: PartAnswer; readonly index: number }) => {
+  const pieces = answer.blanks.flatMap((blank, at) =>
+    blank.piece !== null && blank.hand === answer.blanks[0]?.hand ? [{ blank, at }] : [],
+  );
+  if (pieces.length < 2) return null;
+  return (
+    <details class="pieces">
+      <summary>{pieces.length} pieces</summary>
+      <ul>
+        {pieces.map(({ blank, at }) => (
+          <li key={at}>
+            <a
+              href={`#/part/${index}/flat`}
+              onClick={() => {
+                chosen.value = at;
+              }}
+            >
+              {blank.piece}
+            </a>
+            {blank.quantity > 1 ? `, ${blank.quantity} of them` : ''}
+            {wordOfBlank(blank)}
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
 };
 
 /** A part of the job as a card: its picture, its state, and what can be done with it. */
@@ -49,7 +90,13 @@ export const PartCard = ({ index, last }: { readonly index: number; readonly las
   const copy = (): void => change(withCopy(jobText.value, index, freeName(name)), `copy ${name}`);
   return (
     <li class="card">
-      <a class="open" href={`#/part/${index}/flat`}>
+      <a
+        class="open"
+        href={`#/part/${index}/flat`}
+        onClick={() => {
+          chosen.value = 0;
+        }}
+      >
         <Svg picture={thumb ?? ''} label={`${name}, folded`} className="thumb" />
         <strong>{name}</strong>
       </a>
@@ -62,6 +109,7 @@ export const PartCard = ({ index, last }: { readonly index: number; readonly las
       <p class={`state ${kind}`}>
         <span aria-hidden="true">{mark}</span> {word}
       </p>
+      {answer !== undefined && <Pieces answer={answer} index={index} />}
       <div class="row small">
         <button type="button" onClick={copy} aria-label={`Copy ${name}`}>
           Copy

@@ -14,6 +14,7 @@ import { sketches, useSketches } from './sketch-state.ts';
 import { Sketches } from './sketches.tsx';
 import { wordOf } from '../model/word-of.ts';
 import { Steps } from './steps.tsx';
+import { lengthText } from './units.ts';
 
 const TABS = [
   ['measures', 'Measures'],
@@ -22,11 +23,11 @@ const TABS = [
   ['steps', 'Steps'],
 ] as const;
 
-const Picture = ({ blank }: { readonly blank: BlankAnswer }) => {
+const Picture = ({ blank, at }: { readonly blank: BlankAnswer; readonly at: number }) => {
   const { tab } = place.value;
-  if (tab === 'folded') return <Folded blank={blank} at={chosen.value} />;
+  if (tab === 'folded') return <Folded blank={blank} at={at} />;
   if (tab === 'steps') return <Steps blank={blank} />;
-  return <Flat blank={blank} index={place.value.part} at={chosen.value} />;
+  return <Flat blank={blank} index={place.value.part} at={at} />;
 };
 
 /** One part: its measures, its picture, and what is said of it. */
@@ -41,7 +42,8 @@ export const PartView = () => {
         There is no such part in this job. <a href="#/">Back to the job</a>
       </p>
     );
-  const blank = answer?.blanks[Math.min(chosen.value, answer.blanks.length - 1)];
+  const at = Math.min(chosen.value, (answer?.blanks.length ?? 1) - 1);
+  const blank = answer?.blanks[at];
   const mend = (one: Mend): void => {
     const value = one.value === null ? undefined : String(one.atLeast ?? one.atMost ?? one.value);
     setInput(index, one.input, value, `${mendWords(one)}`);
@@ -70,7 +72,7 @@ export const PartView = () => {
             <label>
               Blank
               <select
-                value={String(chosen.value)}
+                value={String(at)}
                 onChange={(e) => {
                   chosen.value = Number(e.currentTarget.value);
                 }}
@@ -93,7 +95,7 @@ export const PartView = () => {
               : 'The picture comes when the measures that must be given are there.'}
           </p>
         ) : (
-          <Picture blank={blank} />
+          <Picture blank={blank} at={at} />
         )}
       </div>
       {answer !== undefined && (
@@ -110,7 +112,7 @@ export const PartView = () => {
         {answer?.blanks.some((one) => one.foldPlan?.feasible === false) === true && (
           <Redesigns index={index} />
         )}
-        {blank !== undefined && <Fit blank={blank} index={index} at={chosen.value} />}
+        {blank !== undefined && <Fit blank={blank} index={index} at={at} />}
         {answer?.reports.map((report) => (
           <section class="said" key={report.name}>
             <h2>{report.name}</h2>
@@ -119,14 +121,17 @@ export const PartView = () => {
                 <div key={name}>
                   <dt>{name}</dt>
                   <dd>
-                    {Number(value.toFixed(3))} {unit}
+                    {unit === 'mm' ? lengthText(value, 1) : `${Number(value.toFixed(3))} ${unit}`}
                   </dd>
                 </div>
               ))}
             </dl>
           </section>
         ))}
-        <Papers index={index} />
+        <Papers
+          index={index}
+          isWhole={blank !== undefined && (blank.fit !== null || blank.foldPlan !== null)}
+        />
       </div>
     </div>
   );

@@ -2,7 +2,8 @@ import { signal } from '@preact/signals';
 import type { RedesignAnswer } from '../core/questions.ts';
 import { withEntry } from '../model/job-text.ts';
 import { entryOf } from './inputs.ts';
-import { change, jobText, partAsk, slow } from './state.ts';
+import { askLong } from './work.ts';
+import { change, jobText, partAsk } from './state.ts';
 
 /** The designs that were found, and for which text of the job. */
 const found = signal<{ readonly of: string; readonly list: readonly RedesignAnswer[] } | undefined>(
@@ -13,7 +14,11 @@ const isLooking = signal(false);
 const look = async (index: number): Promise<void> => {
   isLooking.value = true;
   const of = jobText.value;
-  const list = await slow.ask('redesigns', partAsk(index)).catch(() => undefined);
+  const list = await askLong('redesigns', partAsk(index), {
+    what: 'Looking for a design that can be folded here',
+    left: 'The part is as it was.',
+    again: () => void look(index),
+  }).catch(() => undefined);
   if (list !== undefined) found.value = { of, list };
   isLooking.value = false;
 };

@@ -2,6 +2,7 @@ import { capital } from '../../text/capital.ts';
 import type { FindingResult } from '../../contract/part.ts';
 import type { InputProblem } from '../../forms/problem.ts';
 import { wordsOf } from '../model/words-of.ts';
+import { told } from './units.ts';
 import type { Mend } from '../../model/mend.ts';
 
 /** A mistake in what was typed: what was given, what is allowed, the mend. */
@@ -9,7 +10,7 @@ export const ProblemLine = ({ problem }: { readonly problem: InputProblem }) => 
   <li>
     <strong>{inputWords(problem)}</strong>:{' '}
     {problem.given === 'nothing' ? 'not given yet' : `given ${problem.given}`}; allowed:{' '}
-    {problem.allowed}.{problem.mend === undefined ? '' : ` ${capital(problem.mend)}.`}
+    {told(problem.allowed)}.{problem.mend === undefined ? '' : ` ${capital(told(problem.mend))}.`}
   </li>
 );
 

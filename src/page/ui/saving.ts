@@ -1,123 +1,65 @@
-import { effect, signal } from '@preact/signals';
-import { draftsOf } from './drafts.ts';
-import { begin, change, fileName, jobText, shopText } from './state.ts';
+import { computed, signal } from '@preact/signals';
+import type { Opened } from '../model/kept.ts';
+import { type Kept, KeptText, type SaveState } from './kept-text.ts';
+import { fileName, jobFile, shopFile } from './state.ts';
 import { findStore, type Store } from './store.ts';
 
-/** How what is typed gets to where it is kept, and what becomes of it where it does not. */
+/** Where the two files of the page are kept, and how it stands with both. */
 
 export const store: Store = findStore();
 
-export type SaveState = 'saved' | 'saving' | 'changed outside' | { readonly refused: string };
-export const saving = signal<SaveState>('saved');
+const job = new KeptText('job', jobFile, store.saveJob);
+const shop = new KeptText('shop', shopFile, store.saveShop);
+export const KEPT = [job, shop] as const;
 
-/** What the file says after somebody else changed it, and what both texts were made from. */
-export const conflict = signal<{ readonly theirs: string; readonly base: string } | undefined>(
-  undefined,
-);
+/** Why nothing could be opened. */
+const unopened = signal<string | undefined>(undefined);
 
-let stamp = '';
-let keptText = '';
-let drafts = draftsOf('');
+/** How it stands with the file that has most to be told of, and which one it is. */
+export const saving = computed((): { readonly state: SaveState; readonly called: string } => {
+  if (unopened.value !== undefined) return { state: { refused: unopened.value }, called: 'job' };
+  const worst = KEPT.toSorted((a, b) => weightOf(b.saving.value) - weightOf(a.saving.value))[0];
+  return { state: worst?.saving.value ?? 'saved', called: worst?.called ?? '' };
+});
 
-/** Milliseconds of rest before the job is saved, and before it is tried again where that failed. */
-const SAVE_REST = 700;
-const RETRY_REST = 4000;
-
-let timer: ReturnType<typeof setTimeout> | undefined;
-const saveAfter = (ms: number): void => {
-  clearTimeout(timer);
-  timer = setTimeout(() => void saveNow(), ms);
-};
-
-/** The save that is on its way: two at a time would be a change outside to each other. */
-let onItsWay: Promise<void> | undefined;
+const weightOf = (state: SaveState): number =>
+  typeof state === 'object' ? 3 : { saved: 0, saving: 1, 'changed outside': 2 }[state];
 
 export const saveNow = async (): Promise<void> => {
-  await onItsWay;
-  const text = jobText.value;
-  if (text === keptText || conflict.value !== undefined) return;
-  saving.value = 'saving';
-  onItsWay = save(text);
-  await onItsWay;
-  onItsWay = undefined;
+  for (const one of KEPT) await one.saveNow();
 };
 
-const save = async (text: string): Promise<void> => {
-  const saved = await store.saveJob(text, stamp);
-  if (saved.how === 'saved') {
-    kept(text, saved.stamp);
-    if (jobText.value !== text) saveAfter(0);
-  } else if (saved.how === 'changed') {
-    stamp = saved.stamp;
-    conflict.value = { theirs: saved.theirs, base: keptText };
-    saving.value = 'changed outside';
-  } else {
-    saving.value = { refused: saved.why };
-    saveAfter(RETRY_REST);
-  }
-};
+const jobIn = ({ job: text, stamp }: Opened): Kept => ({ text, stamp });
+const shopIn = ({ shop: text, shopStamp: stamp }: Opened): Kept => ({ text: text ?? '', stamp });
 
-const kept = (text: string, newStamp: string): void => {
-  [stamp, keptText] = [newStamp, text];
-  saving.value = 'saved';
-  if (jobText.value === text) drafts.forget();
-};
-
-/** Goes on with some text after the file was changed outside. */
-export const settle = (text: string, words: string): void => {
-  keptText = conflict.value?.theirs ?? keptText;
-  conflict.value = undefined;
-  saving.value = 'saved';
-  change(text, words);
-  saveAfter(0);
-};
-
-/** Opens what is kept, with what was typed last and got nowhere. */
 const open = async (): Promise<void> => {
   try {
     const opened = await store.open();
-    [stamp, keptText] = [opened.stamp, opened.job];
     fileName.value = opened.name;
-    shopText.value = opened.shop;
-    drafts = draftsOf(store.hasServer ? opened.name : 'own');
-    begin(opened.job);
-    takeUp();
+    const drafts = store.draftName(opened);
+    job.open(jobIn(opened), drafts);
+    shop.open(shopIn(opened), `${drafts} shop`);
   } catch (error) {
-    saving.value = { refused: error instanceof Error ? error.message : String(error) };
+    unopened.value = error instanceof Error ? error.message : String(error);
   }
 };
 
-const takeUp = (): void => {
-  const draft = drafts.left();
-  if (draft === undefined || draft.text === keptText) return;
-  change(draft.text, 'what was typed last');
-  if (draft.base === keptText) return;
-  conflict.value = { theirs: keptText, base: draft.base };
-  saving.value = 'changed outside';
-};
-
-/** Looks whether somebody else changed the file while nobody looked at this page. */
+/** Looks whether somebody else changed a file while nobody looked at this page. */
 const lookAgain = async (): Promise<void> => {
-  if (conflict.value !== undefined) return;
-  if (jobText.value !== keptText) {
-    await saveNow();
-    return;
-  }
-  const opened = await store.open().catch(() => undefined);
-  if (opened === undefined || opened.stamp === stamp || jobText.value !== keptText) return;
-  [stamp, keptText] = [opened.stamp, opened.job];
-  change(opened.job, 'changed elsewhere');
+  let opened: Promise<Opened | undefined> | undefined;
+  const now = () => (opened ??= store.open().catch(() => undefined));
+  const seen = (of: (all: Opened) => Kept) => async (): Promise<Kept | undefined> => {
+    const all = await now();
+    return all && of(all);
+  };
+  await job.look(seen(jobIn));
+  await shop.look(seen(shopIn));
 };
 
-/** Opens the job and keeps every change of it from then on. */
+/** Opens the job and its shop, and keeps every change of them from then on. */
 export const startSaving = async (): Promise<void> => {
   await open();
-  effect(() => {
-    const text = jobText.value;
-    if (text === keptText) return;
-    drafts.keep({ base: conflict.peek()?.base ?? keptText, text });
-    saveAfter(SAVE_REST);
-  });
+  for (const one of KEPT) one.start();
   // A page that is put away may not come back.
   addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'hidden') void saveNow();

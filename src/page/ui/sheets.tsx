@@ -1,12 +1,14 @@
 import type { CutGroup } from '../../contract/cut-list.ts';
+import { printedIn } from '../../text/printed.ts';
 import { cutlist } from './state.ts';
+import { lengthText, sizesText, unit } from './units.ts';
 
 const money = (sum: number): string => sum.toFixed(2);
 
 const sheetsText = ({ sheets }: CutGroup): string =>
   sheets === null
     ? 'none in the rack'
-    : `${sheets.count} of ${sheets.lengthMm} x ${sheets.widthMm}`;
+    : `${sheets.count} of ${sizesText([sheets.lengthMm, sheets.widthMm])}`;
 
 /** The sum of what is known, and whether something is not. */
 const summed = (
@@ -58,12 +60,12 @@ export const Sheets = () => {
             {list.groups.map((g) => (
               <tr key={`${g.material} ${g.thicknessMm}`}>
                 <th scope="row">
-                  {g.material}, {g.thicknessMm} mm
+                  {g.material}, {lengthText(g.thicknessMm, 3)}
                 </th>
                 <td>{g.total.quantity}</td>
                 <td>{g.total.massKg.toFixed(2)} kg</td>
                 <td>
-                  {(g.total.cutLengthMm / 1000).toFixed(1)} m
+                  {printedIn(unit.value).way(g.total.cutLengthMm)}
                   {g.minutes === null ? '' : `, ${Math.ceil(g.minutes)} min`}
                 </td>
                 <td>{sheetsText(g)}</td>

@@ -167,12 +167,8 @@ export const ShopQuestions = ({ onDone }: { readonly onDone: () => void }) => (
     class="shop-questions"
     onSubmit={(e) => {
       e.preventDefault();
-      void changeShop({
-        kind: 'begin',
-        machines: machines.value,
-        cutters: cutters.value,
-        sheets: sheets.value,
-      }).then((why) => {
+      const said = { machines: machines.value, cutters: cutters.value, sheets: sheets.value };
+      void changeShop({ kind: 'begin', ...said }, 'what the shop has').then((why) => {
         wrong.value = why;
         if (why === undefined) onDone();
       });

@@ -4,8 +4,9 @@ import { withEntry } from '../model/job-text.ts';
 import { MachineCard } from './machine-card.tsx';
 import { ProblemLine } from './said.tsx';
 import { ShopQuestions } from './shop-questions.tsx';
-import { askShop, changeShop, putShop, saved, shop } from './shop-state.ts';
-import { job, shopText } from './state.ts';
+import { EntriesTable } from './entries-table.tsx';
+import { askShop, shop } from './shop-state.ts';
+import { job, shopFile, shopText } from './state.ts';
 import { Strips } from './strips.tsx';
 
 const isAsking = signal(false);
@@ -33,8 +34,9 @@ const Marking = () => {
             <select
               value={marking[name]}
               onChange={(e) =>
-                putShop(
+                shopFile.change(
                   withEntry(shopText.value ?? FIRST, ['marking', name], e.currentTarget.value),
+                  `${name} ${marking[name]} -> ${e.currentTarget.value}`,
                 )
               }
             >
@@ -51,45 +53,16 @@ const Marking = () => {
   );
 };
 
-const rackWrong = signal<string | undefined>(undefined);
-
-const Rack = () => (
-  <div class="row asked wide">
-    <label>
-      In the rack: length x width, with thickness and metal where a size is kept in these alone
-      <input
-        value={shop.value?.sheets ?? ''}
-        disabled={shopText.value === null}
-        aria-invalid={rackWrong.value === undefined ? undefined : 'true'}
-        onChange={(e) => {
-          const change = { kind: 'begin', machines: [], cutters: [] } as const;
-          void changeShop({ ...change, sheets: e.currentTarget.value }).then((why) => {
-            rackWrong.value = why;
-          });
-        }}
-      />
-    </label>
-    {rackWrong.value !== undefined && <p class="wrong">{rackWrong.value}</p>}
-  </div>
-);
-
 const Cutters = () => (
   <section>
     <h2>Cutters and sheets</h2>
-    <table class="figures">
-      <tbody>
-        {shop.value?.cutters.map(({ name, process, thickness, bed, isOwn }) => (
-          <tr key={name}>
-            <th scope="row">{name}</th>
-            <td>{process}</td>
-            <td>{thickness}</td>
-            <td>bed {bed}</td>
-            <td class="means">{isOwn ? '' : 'assumed'}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-    <Rack />
+    <p class="means">
+      A figure that you change is written into the shop file; until then what is assumed holds.
+      Lengths are in mm unless they are typed with their unit.
+    </p>
+    {shop.value?.tables.map((table) => (
+      <EntriesTable key={table.path.join('.')} table={table} />
+    ))}
   </section>
 );
 
@@ -105,7 +78,7 @@ const ShopFile = () => {
           rows={24}
           spellcheck={false}
           value={shopText.value ?? FIRST}
-          onInput={(e) => putShop(e.currentTarget.value)}
+          onInput={(e) => shopFile.change(e.currentTarget.value, 'the shop file as text', 'text')}
         />
       </label>
       {problems.length > 0 && (
@@ -151,7 +124,6 @@ export const ShopView = () => {
           Add machines, cutters or sheets
         </button>
       )}
-      <p role="status">{saved.value}</p>
       <section>
         <h2>Machines</h2>
         {shop.value?.machines.map((machine) => (

@@ -1,7 +1,8 @@
 import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { SketchAnswer } from '../core/drawn-questions.ts';
-import { jobText, partAsk, place, slow } from './state.ts';
+import { slow } from './cores.ts';
+import { jobText, partAsk, place } from './state.ts';
 
 /** Pictures of the part with a letter at each measure. */
 export const sketches = signal<readonly SketchAnswer[]>([]);

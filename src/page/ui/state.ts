@@ -1,22 +1,21 @@
 import { computed, effect, signal } from '@preact/signals';
 import type { FamilyAnswer, JobAnswer, PartAnswer } from '../core/questions.ts';
 import type { CutListResult } from '../../contract/cut-list.ts';
-import { changed, type History, redone, startOf, undone } from '../model/history.ts';
 import { EMPTY_JOB, jobValue } from '../model/job-text.ts';
-import { Core } from './ask.ts';
+import type { Progress, TellProgress } from '../model/progress.ts';
+import { wordOf } from '../model/word-of.ts';
+import { quick, slow } from './cores.ts';
+import { OpenText } from './open-text.ts';
+import { unit } from './units.ts';
+import { askLong, underWay } from './work.ts';
 
 /** Everything that the page shows is one of these, or follows from them. */
 
-const codeOfCore = (): string => document.querySelector('#core')?.textContent ?? '';
-
-/** Answers at once: shapes, checks, proof. */
-export const quick = new Core(codeOfCore());
-/** Works at what takes longer: orders of folds, papers, whole jobs. */
-export const slow = new Core(codeOfCore());
-
-const history = signal<History>(startOf(EMPTY_JOB));
-export const jobText = computed(() => history.value.text);
-export const shopText = signal<string | null>(null);
+export const jobFile = new OpenText(EMPTY_JOB);
+/** Empty where there is no shop file. */
+export const shopFile = new OpenText('');
+export const jobText = jobFile.text;
+export const shopText = computed(() => (shopFile.text.value === '' ? null : shopFile.text.value));
 export const fileName = signal('job.yaml');
 /** The job file as a value, as it is written. */
 export const written = computed(() => jobValue(jobText.value) as WrittenJob | null);
@@ -40,27 +39,9 @@ export const partsOf = (): readonly WrittenPart[] => {
   return Array.isArray(parts) ? (parts as readonly WrittenPart[]) : [];
 };
 
-/** The words of what undo and redo would do; `undefined` where there is nothing. */
-export const undoWords = computed(() => history.value.past.at(-1)?.words);
-export const redoWords = computed(() => history.value.future[0]?.words);
-
 /** Takes the job a step on. Changes of one thing with the same `of` are one step of undo. */
-export const change = (text: string, words: string, of?: string): void => {
-  history.value = changed(history.value, text, { words, of: of ?? '', joins: of !== undefined });
-};
-
-/** Begins with the text that is kept: there is nothing to undo yet. */
-export const begin = (text: string): void => {
-  history.value = startOf(text);
-};
-
-export const undo = (): void => {
-  history.value = undone(history.value);
-};
-
-export const redo = (): void => {
-  history.value = redone(history.value);
-};
+export const change = (text: string, words: string, of?: string): void =>
+  jobFile.change(text, words, of);
 
 // What the core says of it.
 export const families = signal<readonly FamilyAnswer[]>([]);
@@ -129,7 +110,12 @@ oneColumn.addEventListener('change', () => {
 });
 
 /** What is asked of one part. */
-export const partAsk = (index: number) => ({ ...texts(), index, isNarrow: isNarrow.value });
+export const partAsk = (index: number) => ({
+  ...texts(),
+  index,
+  isNarrow: isNarrow.value,
+  unit: unit.value,
+});
 
 const put = (index: number, answer: PartAnswer): void => {
   parts.value = new Map([...parts.value, [index, answer]]);
@@ -173,9 +159,20 @@ const keepingPlan = (index: number, answer: PartAnswer): PartAnswer => {
     : before;
 };
 
+/** The name of a part as it stands in the job. */
+const nameAt = (index: number): string => {
+  const part = partsOf()[index];
+  return wordOf(part?.name ?? part?.family);
+};
+
 const askWhole = async (index: number): Promise<void> => {
   const asked = texts();
-  const answer = await slow.ask('whole', partAsk(index), { stops: true });
+  const answer = await askLong('whole', partAsk(index), {
+    what: `Order of folds and fit of ${nameAt(index)}`,
+    left: 'The part is as it was typed; how it is folded is not known yet.',
+    again: () => void askWhole(index).catch(told),
+    stops: true,
+  });
   if (answer !== undefined && asked.job === jobText.value) put(index, answer);
 };
 
@@ -195,38 +192,56 @@ export const drawFamilies = async (): Promise<void> => {
   }
 };
 
-/** All parts of the job, one after the other, for its cards. */
+/** All parts of the job, one after the other, for its cards, and then its sheets. */
 const askAll = async (): Promise<void> => {
   const asked = texts();
-  for (let i = 0; i < partsOf().length; i++) {
-    if (asked.job !== jobText.value || place.value.view !== 'job') return;
-    const answer = await slow.ask('whole', partAsk(i), { key: 'cards' });
-    if (answer === undefined || asked.job !== jobText.value) return;
-    put(i, answer);
-  }
-  const list = await slow.ask('cutlist', asked);
-  if (list !== undefined && asked.job === jobText.value) cutlist.value = list;
+  const key = 'cards';
+  const of = partsOf().length;
+  const lookAt = async (tell: TellProgress): Promise<void> => {
+    for (let done = 0; done < of; done++) {
+      if (asked.job !== jobText.value || place.value.view !== 'job') return;
+      tell({ doing: 'parts', done, of });
+      const answer = await slow.ask('whole', partAsk(done), { key });
+      if (answer === undefined || asked.job !== jobText.value) return;
+      put(done, answer);
+    }
+    const onProgress = ({ done, of: parts }: Progress): void =>
+      tell({ doing: 'sheets for the parts', ...(done !== undefined && { done, of: parts }) });
+    const list = await slow.ask('cutlist', asked, { key, onProgress });
+    if (list !== undefined && asked.job === jobText.value) cutlist.value = list;
+  };
+  await underWay(
+    {
+      what: 'Looking at the whole job',
+      left: 'The job is as it was typed; what has not been looked at is marked so.',
+      again: () => void askAll().catch(told),
+    },
+    lookAt,
+    () => slow.stop(key),
+  );
 };
 
 /** Begins to ask the core about every change. */
 export const startAsking = async (): Promise<void> => {
   const toPlan = afterRest(PLAN_REST);
-  effect(() => {
-    void [jobText.value, shopText.value];
-    askJob().catch(told);
-  });
   let lastKinds = '';
   effect(() => {
     const { view, part } = place.value;
     void [jobText.value, shopText.value, isNarrow.value];
-    const kinds = JSON.stringify(partsOf().map(({ family }) => family));
-    // Parts that were added, moved or taken out: what was made stands for others now.
+    const kinds = JSON.stringify([unit.value, ...partsOf().map(({ family }) => family)]);
+    // Parts that were added, moved or taken out: what was made stands for others now; or it is told in
+    // another unit.
     if (kinds !== lastKinds) parts.value = new Map();
     lastKinds = kinds;
     if (view === 'part') {
       askPart(part).catch(told);
       toPlan(() => void askWhole(part).catch(told));
     } else if (view === 'job') toPlan(() => void askAll().catch(told));
+  });
+  // After the picture of the part: whoever types looks at that.
+  effect(() => {
+    void [jobText.value, shopText.value];
+    askJob().catch(told);
   });
   families.value = (await quick.ask('families', null)) ?? [];
 };

@@ -3,6 +3,7 @@ import { useEffect } from 'preact/hooks';
 import type { BlankAnswer } from '../core/questions.ts';
 import { Svg } from './svg.tsx';
 import { doneOf, tick } from './ticks.ts';
+import { stopped } from './work.ts';
 
 /**
  * Keeps the screen of a phone awake while the steps are shown, where the browser can. A lock is let go
@@ -40,7 +41,9 @@ export const Steps = ({ blank }: { readonly blank: BlankAnswer }) => {
     return (
       <p class="empty" role="status">
         {foldPlan === null
-          ? 'The order of folds is being worked out.'
+          ? stopped.value === undefined
+            ? 'The order of folds is being worked out.'
+            : 'It was stopped before the order of folds was known.'
           : 'No order of folds is known here: see what is said below.'}
       </p>
     );

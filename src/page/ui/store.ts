@@ -1,5 +1,6 @@
 import { EMPTY_JOB } from '../model/job-text.ts';
-import type { Opened, Saved } from '../model/kept.ts';
+import type { MakeTold, Opened, Saved } from '../model/kept.ts';
+import type { TellProgress } from '../model/progress.ts';
 import { shortOf } from '../model/short-of.ts';
 
 /** Where the job and the shop are kept. */
@@ -8,9 +9,16 @@ export interface Store {
   readonly hasServer: boolean;
   readonly open: () => Promise<Opened>;
   readonly saveJob: (text: string, stamp: string) => Promise<Saved>;
-  readonly saveShop: (text: string) => Promise<Saved>;
-  /** Makes the whole job into its folder; the lines that the command would print. */
-  readonly make: (() => Promise<readonly string[]>) | undefined;
+  readonly saveShop: (text: string, stamp: string) => Promise<Saved>;
+  /** Tells the drafts of this job from those of others that the browser keeps at the same address. */
+  readonly draftName: (opened: Opened) => string;
+  /**
+   * Makes the whole job into its folder; the lines that the command would print. It tells how many parts
+   * are done, and stops behind a part when the signal says so; there are no lines then.
+   */
+  readonly make:
+    | ((tell: TellProgress, signal: AbortSignal) => Promise<readonly string[] | undefined>)
+    | undefined;
 }
 
 const TOKEN = 'blankwright.token';
@@ -41,8 +49,9 @@ const GONE =
   'The server cannot be reached. What you typed is kept in this page: start blankwright page again, or download the job.';
 
 const serverStore = (token: string): Store => {
-  const send = async (path: string, body?: unknown): Promise<Response> =>
+  const send = async (path: string, body?: unknown, signal?: AbortSignal): Promise<Response> =>
     fetch(path, {
+      ...(signal !== undefined && { signal }),
       method: body === undefined ? 'GET' : 'POST',
       headers: {
         'x-blankwright-token': token,
@@ -68,21 +77,44 @@ const serverStore = (token: string): Store => {
       return (await response.json()) as Opened;
     },
     saveJob: (text, stamp) => save('/files', { job: text, stamp }),
-    saveShop: (text) => save('/files', { shop: text }),
-    make: async () => {
-      const response = await send('/make', {});
-      const told = (await response.json()) as { readonly lines: readonly string[] };
-      return told.lines;
+    saveShop: (text, stamp) => save('/files', { shop: text, stamp }),
+    draftName: ({ name }) => name,
+    make: async (tell, signal) => {
+      try {
+        return await madeLines(await send('/make', {}, signal), tell);
+      } catch (error) {
+        if (signal.aborted) return undefined;
+        throw error;
+      }
     },
   };
 };
 
+/** What the server tells of a job while it makes it: a line of JSON for each part, then what came of it. */
+const madeLines = async (response: Response, tell: TellProgress): Promise<readonly string[]> => {
+  if (!response.ok || response.body === null)
+    throw new Error(((await response.json()) as { why: string }).why);
+  const reader = response.body.pipeThrough(new TextDecoderStream()).getReader();
+  let text = '';
+  for (;;) {
+    const { done, value = '' } = await reader.read();
+    const lines = (text + value).split('\n');
+    text = lines.pop() ?? '';
+    for (const line of lines) {
+      const made = JSON.parse(line) as MakeTold;
+      if ('lines' in made) return made.lines;
+      if ('why' in made) throw new Error(made.why);
+      tell({ doing: 'parts', ...made });
+    }
+    if (done) throw new Error('The server ended before the job was done.');
+  }
+};
+
 /** The job that a saved page begins with. */
-const kept = (): Omit<Opened, 'stamp'> | null =>
-  JSON.parse(document.querySelector('#kept')?.textContent ?? 'null') as Omit<
-    Opened,
-    'stamp'
-  > | null;
+type KeptJob = Pick<Opened, 'job' | 'shop' | 'name'>;
+
+const kept = (): KeptJob | null =>
+  JSON.parse(document.querySelector('#kept')?.textContent ?? 'null') as KeptJob | null;
 
 /** Keeps the texts in the browser, for a page that was opened as a file. */
 const browserStore = (): Store => {
@@ -107,25 +139,27 @@ const browserStore = (): Store => {
     }
   };
   const jobNow = (): string => inBrowser('job') ?? first?.job ?? EMPTY_JOB;
+  const shopNow = (): string | null => inBrowser('shop') ?? first?.shop ?? null;
+  // Another page of this browser may have the same job open.
+  const save = (key: string, there: string, text: string, stamp: string): Promise<Saved> =>
+    Promise.resolve(
+      there !== stamp && there !== text
+        ? { how: 'changed', theirs: there, stamp: there }
+        : keep(key, text),
+    );
   return {
     hasServer: false,
     open: () =>
       Promise.resolve({
         job: jobNow(),
-        shop: inBrowser('shop') ?? first?.shop ?? null,
+        shop: shopNow(),
         name: first?.name ?? 'job.yaml',
         stamp: jobNow(),
+        shopStamp: shopNow() ?? '',
       }),
-    // Another page of this browser may have the same job open.
-    saveJob: (text, stamp) => {
-      const there = jobNow();
-      return Promise.resolve(
-        there !== stamp && there !== text
-          ? { how: 'changed', theirs: there, stamp: there }
-          : keep('job', text),
-      );
-    },
-    saveShop: (text) => Promise.resolve(keep('shop', text)),
+    saveJob: (text, stamp) => save('job', jobNow(), text, stamp),
+    saveShop: (text, stamp) => save('shop', shopNow() ?? '', text, stamp),
+    draftName: () => `own${own}`,
     make: undefined,
   };
 };

@@ -3,7 +3,8 @@ import { useEffect } from 'preact/hooks';
 import type { StripsAnswer } from '../core/shop-questions.ts';
 import { changeShop, shop } from './shop-state.ts';
 import { ProblemLine } from './said.tsx';
-import { quick } from './state.ts';
+import { quick } from './cores.ts';
+import { lengthText } from './units.ts';
 
 /** What is read on a strip, and of the sheet and tool that all of them share. */
 const COLUMNS = [
@@ -56,7 +57,7 @@ const look = async (): Promise<void> => {
 const take = async (): Promise<void> => {
   const csv = csvOf();
   if (csv === undefined) return;
-  const why = await changeShop({ kind: 'strips', csv });
+  const why = await changeShop({ kind: 'strips', csv }, 'bends by measured strips');
   told.value =
     why ?? 'Put into the shop: blanks are reckoned with it where sheet and tool are these.';
 };
@@ -86,7 +87,7 @@ export const Strips = () => {
             {bends.map((bend, i) => (
               <tr key={`${bend.name}${i}`}>
                 <th scope="row">{bend.name}</th>
-                <td>{bend.radius.toFixed(2)} mm</td>
+                <td>{lengthText(bend.radius, 2)}</td>
                 <td>
                   {bend.k.toFixed(3)} ±{(2 * bend.kError).toFixed(3)}
                 </td>

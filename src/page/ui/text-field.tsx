@@ -7,7 +7,7 @@ import { figure } from '../../text/figures.ts';
 import type { FieldAnswer } from '../core/questions.ts';
 import { focused } from './focus.ts';
 import { newVisit, setInput, writtenAt } from './inputs.ts';
-import { lengthText, unit } from './units.ts';
+import { lengthText, told, unit } from './units.ts';
 
 /** The field that is being typed in: what is wrong with it is told when it is left, or after a rest. */
 export const typing = signal<string | undefined>(undefined);
@@ -71,7 +71,7 @@ export const Told = ({ field, problem }: Pick<FieldProps, 'field' | 'problem'>) 
         ? (meaningOf(field) ?? unitWords(field))
         : isTyping
           ? 'not finished'
-          : `${problem.given}; allowed: ${problem.allowed}.${problem.mend === undefined ? '' : ` ${problem.mend}`}`}
+          : `${problem.given}; allowed: ${told(problem.allowed)}.${problem.mend === undefined ? '' : ` ${told(problem.mend)}`}`}
     </p>
   );
 };

@@ -22,6 +22,10 @@ const read = (): Kept => {
 };
 
 const ticks = signal<Kept>(read());
+// Another page of this browser ticks off the steps of other parts, or of this one.
+addEventListener('storage', ({ key }) => {
+  if (key === KEY) ticks.value = read();
+});
 
 const nameOf = ({ name, piece, hand, steps }: BlankAnswer): string =>
   shortOf(JSON.stringify([name, piece, hand, steps.map(({ title, lines }) => [title, lines])]));
@@ -34,7 +38,7 @@ export const doneOf = (blank: BlankAnswer): ReadonlySet<number> =>
 export const tick = (blank: BlankAnswer, step: number): void => {
   const done = new Set(doneOf(blank));
   if (!done.delete(step)) done.add(step);
-  const { [nameOf(blank)]: _, ...others } = ticks.value;
+  const { [nameOf(blank)]: _, ...others } = { ...ticks.value, ...read() };
   ticks.value = Object.fromEntries(
     [...Object.entries(others), [nameOf(blank), [...done]] as const].slice(-MOST_PLANS),
   );

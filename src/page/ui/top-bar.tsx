@@ -3,7 +3,7 @@ import { download } from './download.ts';
 import { look, LOOKS } from './looks.ts';
 import { setUnit, unit } from './units.ts';
 import { saving, store } from './saving.ts';
-import { fileName, jobText, place, redo, redoWords, undo, undoWords } from './state.ts';
+import { fileName, jobFile, jobText, place, shopFile } from './state.ts';
 
 const LINKS = [
   ['#/', 'Job', 'job'],
@@ -12,19 +12,22 @@ const LINKS = [
 ] as const;
 
 const savedWords = (): string => {
-  const state = saving.value;
+  const { state, called } = saving.value;
   if (typeof state === 'object') return `Not saved: ${state.refused}`;
-  if (state === 'changed outside') return 'Not saved: the file was changed elsewhere';
+  if (state === 'changed outside') return `Not saved: the ${called} file was changed elsewhere`;
   if (state === 'saving') return 'Saving';
   return store.hasServer ? `Saved in ${fileName.value}` : 'Kept in this browser';
 };
+
+/** The file that the view in front changes: what is undone there. */
+const fileHere = () => (place.value.view === 'shop' ? shopFile : jobFile);
 
 /** Undo and redo by the keys that everybody knows, but not while a field has its own. */
 const onKey = (event: KeyboardEvent): void => {
   if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
   event.preventDefault();
-  if (event.shiftKey) redo();
-  else undo();
+  if (event.shiftKey) fileHere().redo();
+  else fileHere().undo();
 };
 
 /** The name of the tool, the way about, undo and redo, and whether all is saved. */
@@ -33,6 +36,8 @@ export const TopBar = () => {
     addEventListener('keydown', onKey);
     return () => removeEventListener('keydown', onKey);
   }, []);
+  const file = fileHere();
+  const [undo, redo] = [file.undoWords.value, file.redoWords.value];
   return (
     <header class="top">
       <nav aria-label="Views">
@@ -50,19 +55,19 @@ export const TopBar = () => {
       <div class="steps-back">
         <button
           type="button"
-          onClick={undo}
-          disabled={undoWords.value === undefined}
-          title={undoWords.value === undefined ? 'Nothing to undo' : `Undo: ${undoWords.value}`}
+          onClick={() => file.undo()}
+          disabled={undo === undefined}
+          title={undo === undefined ? 'Nothing to undo' : `Undo: ${undo}`}
         >
-          Undo<span class="what"> {undoWords.value ?? ''}</span>
+          Undo<span class="what"> {undo ?? ''}</span>
         </button>
         <button
           type="button"
-          onClick={redo}
-          disabled={redoWords.value === undefined}
-          title={redoWords.value === undefined ? 'Nothing to redo' : `Redo: ${redoWords.value}`}
+          onClick={() => file.redo()}
+          disabled={redo === undefined}
+          title={redo === undefined ? 'Nothing to redo' : `Redo: ${redo}`}
         >
-          Redo<span class="what"> {redoWords.value ?? ''}</span>
+          Redo<span class="what"> {redo ?? ''}</span>
         </button>
         <details class="more">
           <summary>More</summary>
@@ -99,7 +104,7 @@ export const TopBar = () => {
           </div>
         </details>
       </div>
-      <p class={`saved ${saving.value === 'saved' ? '' : 'busy'}`} role="status">
+      <p class={`saved ${saving.value.state === 'saved' ? '' : 'busy'}`} role="status">
         {savedWords()}
       </p>
     </header>

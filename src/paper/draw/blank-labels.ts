@@ -12,8 +12,8 @@ import type { KeyedHole } from '../sizes/hole-keys.ts';
 import { type HoleGroup, groupText } from '../sizes/hole-patterns.ts';
 import type { OutlineCorner } from '../sizes/outline-corners.ts';
 import type { Fitting } from './dimensioned-blank.ts';
-import { led, nameItems, type NamePlace, namePlace } from './name-places.ts';
-import type { Placer } from './placer.ts';
+import { led, ledByLine, nameItems, type NamePlace, namePlace } from './name-places.ts';
+import type { Batch, Placer } from './placer.ts';
 import { textWidthMm } from './text-width.ts';
 import { readableLine } from './readable.ts';
 
@@ -36,7 +36,7 @@ export interface BlankLabels {
  * has none, the table tells these corners.
  */
 export const blankLabels = (sizes: BlankSizes, fitting: Fitting, placer: Placer): BlankLabels => {
-  const place = (asked: readonly (readonly NamePlace[])[]): (NamePlace | undefined)[] =>
+  const place = (asked: readonly (readonly Batch<NamePlace>[])[]): (NamePlace | undefined)[] =>
     asked.map((places) => placer.place(places));
   const features = place([
     ...sizes.drawn.flat.bends.map((bend) => foldPlaces(bend, fitting)),
@@ -46,9 +46,7 @@ export const blankLabels = (sizes: BlankSizes, fitting: Fitting, placer: Placer)
   const told = radii.includes(undefined) ? withRoundsTabled(sizes) : sizes;
   // Corners lie close together: which one is meant is told by a line alone.
   const corners = place(
-    told.tabled.corners.map(({ at, key }) =>
-      led(fitting.at(at), 0, key, CORNER_MM, 0).filter(({ leader }) => leader !== undefined),
-    ),
+    told.tabled.corners.map(({ at, key }) => ledByLine(fitting.at(at), 0, key, CORNER_MM, 0)),
   );
   const all = [...features, ...(told === sizes ? radii : []), ...corners];
   const placed = all.flatMap((item) => item ?? []);
@@ -76,7 +74,7 @@ const inOrder = (a: OutlineCorner, b: OutlineCorner): number =>
 const foldPlaces = (
   { id, angleDeg, direction, centreLine }: FlatBend,
   { at }: Fitting,
-): NamePlace[] => {
+): Batch<NamePlace>[] => {
   const line = readableLine(centreLine.map(at) as [Vec2, Vec2]);
   const [from, to] = line;
   const middle: Vec2 = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
@@ -87,7 +85,7 @@ const foldPlaces = (
   ].flatMap((text, shorter) =>
     FOLD_MM.flatMap((sizeMm, smaller) => {
       const own = (SHORTER_COST[shorter] as number) + 15 * smaller;
-      return [...alongPlaces(line, text, sizeMm, own), ...led(middle, 0, text, sizeMm, own + 60)];
+      return [alongPlaces(line, text, sizeMm, own), ...led(middle, 0, text, sizeMm, own + 60)];
     }),
   );
 };
@@ -98,6 +96,16 @@ const LIFTS = [0.35, -1.05];
 
 /** Places along a line and close to it; the middle of the line costs least. */
 const alongPlaces = (
+  [from, to]: readonly [Vec2, Vec2],
+  text: string,
+  sizeMm: number,
+  own: number,
+): Batch<NamePlace> => ({
+  leastCost: own,
+  places: () => placesAlong([from, to], text, sizeMm, own),
+});
+
+const placesAlong = (
   [from, to]: readonly [Vec2, Vec2],
   text: string,
   sizeMm: number,
@@ -123,7 +131,11 @@ const alongPlaces = (
 const SHORTER_COST = [0, 110, 350];
 
 /** Beside the first hole: what all are, or its name alone, as in the table. */
-const groupPlaces = (group: HoleGroup, { at, scale }: Fitting, print: Printed): NamePlace[] => {
+const groupPlaces = (
+  group: HoleGroup,
+  { at, scale }: Fitting,
+  print: Printed,
+): Batch<NamePlace>[] => {
   const { hole, centre } = group.holes[0] as KeyedHole;
   const radius =
     hole.kind === 'round'
@@ -144,7 +156,7 @@ interface Rounding {
  * The radius of the corners that running sizes tell, once, with how often it comes. A round blank is
  * told by its diameter.
  */
-const radiusPlaces = (sizes: BlankSizes, { at }: Fitting): NamePlace[][] => {
+const radiusPlaces = (sizes: BlankSizes, { at }: Fitting): Batch<NamePlace>[][] => {
   const { outline } = sizes.drawn.flat;
   const { tape } = sizes.print;
   if (roundCentre(outline) !== undefined) {
@@ -158,10 +170,8 @@ const radiusPlaces = (sizes: BlankSizes, { at }: Fitting): NamePlace[][] => {
   return first === undefined ? [] : [radiusTexts(at(first.at), `${count}R${tape(first.radiusMm)}`)];
 };
 
-const radiusTexts = (at: Vec2, text: string): NamePlace[] =>
-  RADIUS_MM.flatMap((sizeMm, i) =>
-    led(at, 0, text, sizeMm, 20 * i).filter((c) => c.leader !== undefined),
-  );
+const radiusTexts = (at: Vec2, text: string): Batch<NamePlace>[] =>
+  RADIUS_MM.flatMap((sizeMm, i) => ledByLine(at, 0, text, sizeMm, 20 * i));
 
 /** The arcs of the outline that begin at a told corner, or round one. */
 const roundingsOf = ({ corners, drawn: { flat } }: BlankSizes): Rounding[] => {

@@ -1,4 +1,4 @@
-import { along, distance, type Vec2 } from '../../geometry/vec2.ts';
+import { along, type Vec2 } from '../../geometry/vec2.ts';
 import { along3, type Vec3 } from '../../geometry/vec3.ts';
 import type { Mesh } from '../../model/mesh.ts';
 import type { Picture, PictureItem, Stroke } from '../../model/picture.ts';
@@ -240,12 +240,6 @@ const namePlaces = ({
     const anchor = anchorOf(mesh, camera, view, (of) => bodyOf(of) === i);
     if (anchor === undefined) return [];
     const at = placing.at(anchor);
-    const placed = placer.place(
-      led(at, ANCHOR_MM, name, NAME_MM, 0).map((place) => ({
-        ...place,
-        // On its own metal a name is nearest to what it names.
-        cost: place.cost ?? distance(at, place.label.at),
-      })),
-    );
+    const placed = placer.place(led(at, ANCHOR_MM, name, NAME_MM, 0));
     return placed === undefined ? [] : nameItems(placed);
   });

@@ -4,7 +4,7 @@ import type { PictureItem } from '../../model/picture.ts';
 import { boxGround, type Line2, textGround } from './ground.ts';
 import { led, nameItems, namePlace, type NamePlace } from './name-places.ts';
 import { NEVER_ACROSS } from './place-dimensions.ts';
-import { Placer } from './placer.ts';
+import { type Batch, Placer } from './placer.ts';
 import { boxRing } from './strokes.ts';
 import { textWidthMm } from './text-width.ts';
 
@@ -73,7 +73,7 @@ const flatItems = (item: PictureItem): readonly PictureItem[] => {
   return [{ kind: 'area', rims: [boxRing(moved)] }];
 };
 
-const placesOf = ({ text, at, isOn }: Named): NamePlace[] =>
+const placesOf = ({ text, at, isOn }: Named): (NamePlace | Batch<NamePlace>)[] =>
   at.flatMap((p, i) => [
     ...(isOn ? [on(p, text, 2 * i)] : []),
     ...led(p, 0.5, text, LABEL_MM, 10 + 4 * i),

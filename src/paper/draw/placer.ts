@@ -20,6 +20,16 @@ export interface Candidate {
   readonly shaft?: Line2;
 }
 
+/**
+ * Places that are made only when one of them may still be the cheapest: most are never looked at, for
+ * the first free one costs less.
+ */
+export interface Batch<C extends Candidate> {
+  /** None of them costs less by itself. */
+  readonly leastCost: number;
+  readonly places: () => readonly C[];
+}
+
 /** A line on the paper, and what it costs to write across it; `Infinity` where nobody may. */
 export interface Obstacle {
   readonly line: Line2;
@@ -88,16 +98,27 @@ export class Placer {
   }
 
   /** The cheapest candidate that is free, taken; the first of equals. */
-  place<C extends Candidate>(candidates: readonly C[], bounds = this.#bounds): C | undefined {
+  place<C extends Candidate>(
+    candidates: readonly (C | Batch<C>)[],
+    bounds = this.#bounds,
+  ): C | undefined {
     let best: C | undefined;
     let least = Infinity;
-    for (const candidate of candidates) {
-      if ((candidate.cost ?? 0) >= least - EQUAL_COST) continue;
-      if (!this.isFree(candidate, bounds)) continue;
+    const look = (candidate: C): void => {
+      if ((candidate.cost ?? 0) >= least - EQUAL_COST) return;
+      if (!this.isFree(candidate, bounds)) return;
       const cost = this.#costOf(candidate, least);
       if (cost < least - EQUAL_COST) [best, least] = [candidate, cost];
+    };
+    for (const one of candidates) {
+      if (!('places' in one)) look(one);
+      else if (one.leastCost < least - EQUAL_COST) one.places().forEach(look);
     }
-    if (best === undefined) return undefined;
+    return best === undefined ? undefined : this.#settle(best);
+  }
+
+  /** What was chosen is in the way of what comes after it. */
+  #settle<C extends Candidate>(best: C): C {
     this.take(...best.grounds);
     const { lines = [] } = best;
     this.#lines.push(...lines);

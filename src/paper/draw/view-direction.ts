@@ -8,6 +8,10 @@ import { type Camera, cameraAt, seen } from './camera.ts';
  */
 const SIDES = [-60, -120, -30, -150, 60, 120, 30, 150];
 const RISES = [35, 50];
+/** From lower only where that shows panels that are not seen from above: under a table. */
+const LOW_RISES = [20];
+/** Of many facets it does not matter whether each is seen. */
+const MOST_COUNTED = 12;
 
 /** Rows of the raster on which a direction is judged. */
 const ROWS = 48;
@@ -17,18 +21,25 @@ const BETTER = 1.02;
 
 /** The direction from above in which most panels are seen, and most of each. */
 export const bestCamera = (mesh: Mesh): Camera => {
+  const above = bestAt(mesh, RISES);
+  const panels = new Set(mesh.faces.flatMap(({ of, kind }) => (kind === 'panel' ? [of] : []))).size;
+  if (above.panels === panels || panels > MOST_COUNTED) return above.camera;
+  const low = bestAt(mesh, LOW_RISES);
+  return low.panels > above.panels ? low.camera : above.camera;
+};
+
+interface View extends Shown {
+  readonly camera: Camera;
+}
+
+const bestAt = (mesh: Mesh, rises: readonly number[]): View => {
   const [low, high] = boxOf(mesh.points);
   const size = Math.hypot(high[0] - low[0], high[1] - low[1], high[2] - low[2]) || 1;
   const middle: Vec3 = [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2];
-  let best: { readonly camera: Camera; readonly score: number } | undefined;
-  for (const rise of RISES) {
-    for (const side of SIDES) {
-      const camera = cameraAt(side, rise);
-      const score = scoreOf(mesh, camera, middle, size);
-      if (best === undefined || score > best.score * BETTER) best = { camera, score };
-    }
-  }
-  return best?.camera ?? cameraAt(-60, 35);
+  const views = rises.flatMap((rise) => SIDES.map((side) => cameraAt(side, rise)));
+  return views
+    .map((camera): View => ({ camera, ...shownIn(mesh, camera, middle, size) }))
+    .reduce((best, view) => (view.score > best.score * BETTER ? view : best));
 };
 
 /** Lowest and highest corner of the upright box round points. */
@@ -41,16 +52,26 @@ export const boxOf = (points: readonly Vec3[]): [Vec3, Vec3] => {
   return [ends(Math.min, Infinity), ends(Math.max, -Infinity)];
 };
 
-/**
- * The sum of the roots of what is seen of each panel: a small flange counts for more than as much
- * of a large one.
- */
-const scoreOf = (
+/** What is seen of a part. */
+interface Shown {
+  /**
+   * The sum of the roots of what is seen of each panel: a small flange counts for more than as much
+   * of a large one.
+   */
+  readonly score: number;
+  /** How many panels are seen. */
+  readonly panels: number;
+}
+
+/** Places of the raster that a panel covers at least to be seen. */
+const SEEN = 6;
+
+const shownIn = (
   { points, triangles, faces }: Mesh,
   camera: Camera,
   middle: Vec3,
   size: number,
-): number => {
+): Shown => {
   const raster = new Raster(ROWS);
   const step = size / ROWS;
   const [mx, my] = seen(camera, middle);
@@ -74,11 +95,14 @@ const scoreOf = (
     if (kind === 'panel' && cells[face] !== 0)
       shown.set(of, (shown.get(of) ?? 0) + (cells[face] as number));
   });
-  // What lies towards the viewer more squarely is seen better.
-  return (
-    [...shown.values()].reduce((sum, n) => sum + Math.sqrt(n), 0) *
-    (1 + 0.02 * dot3(camera.toward, [0, 0, 1]))
-  );
+  const cellsOf = [...shown.values()];
+  return {
+    // What lies towards the viewer more squarely is seen better.
+    score:
+      cellsOf.reduce((sum, n) => sum + Math.sqrt(n), 0) *
+      (1 + 0.02 * dot3(camera.toward, [0, 0, 1])),
+    panels: cellsOf.filter((n) => n >= SEEN).length,
+  };
 };
 
 /** Which face is nearest at each point of a coarse raster. */

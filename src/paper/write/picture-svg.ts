@@ -2,6 +2,7 @@ import { arcOf } from '../../geometry/arc.ts';
 import type { Piece } from '../../geometry/piece.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Label, Picture, PictureItem, Stroke } from '../../model/picture.ts';
+import { textWidthMm } from '../draw/text-width.ts';
 import { greyHex } from './grey.ts';
 import { fileAngle, fileNumber } from '../../text/file-number.ts';
 import { singleLine } from '../../text/single-line.ts';
@@ -84,7 +85,8 @@ class Pen {
       align
     ];
     const turn = angleDeg === 0 ? '' : ` transform="rotate(${-fileAngle(angleDeg)} ${x} ${y})"`;
-    return `<text x="${x}" y="${y}" font-size="${fileNumber(sizeMm)}"${anchor}${isBold ? ' font-weight="bold"' : ''}${turn}>${xmlText(singleLine(text))}</text>`;
+    const line = singleLine(text);
+    return `<text x="${x}" y="${y}" font-size="${fileNumber(sizeMm)}"${anchor}${isBold ? ' font-weight="bold"' : ''}${asWide(line, sizeMm, isBold)}${turn}>${xmlText(line)}</text>`;
   }
 
   private group(
@@ -106,6 +108,15 @@ class Pen {
     ];
   }
 }
+
+/**
+ * Room for a line was reckoned in Helvetica. Where there is another font its letters are made to fit, or
+ * they would run into what stands beside them.
+ */
+const asWide = (line: string, sizeMm: number, isBold: boolean): string =>
+  line.length < 2
+    ? ''
+    : ` textLength="${fileNumber(textWidthMm(line, sizeMm, isBold))}" lengthAdjust="spacingAndGlyphs"`;
 
 const fillOf = (fill: number | undefined): string =>
   ` fill="${fill === undefined ? 'none' : greyHex(fill)}"`;

@@ -7,15 +7,17 @@ import { csv } from '../../text/csv.ts';
 import { type ReadyJob, templateOf } from '../job/ready-job.ts';
 import { laidOnOf, sheetsOf } from '../laid/laid-on.ts';
 import { notLaid } from '../laid/read-layout.ts';
+import type { MakeParts } from '../job/remembering-parts.ts';
 import type { WholePart } from '../made-part.ts';
 import { makeParts } from '../make/make-parts.ts';
 import type { Done, Refused } from '../use-case.ts';
 
 /**
  * What a job needs cut, by material and thickness. Parts that are stopped are left out, and named.
+ * `make` makes the parts as `makeParts` does.
  */
-export function cutListOfJob(ready: ReadyJob): Done<CutListResult> {
-  const { left, findings, whole } = partsOf(ready);
+export function cutListOfJob(ready: ReadyJob, make: MakeParts = makeParts): Done<CutListResult> {
+  const { left, findings, whole } = partsOf(ready, make);
   const groups = cutList(whole.map(listed), ready.shop);
   return { ok: true, result: { job: ready.job.title, groups, left }, findings, files: [] };
 }
@@ -28,7 +30,7 @@ export function cutListOfLaidJob(
   ready: ReadyJob,
   sheets: readonly LaidSheet[],
 ): Done<CutListResult> | Refused {
-  const { left, findings, whole } = partsOf(ready);
+  const { left, findings, whole } = partsOf(ready, makeParts);
   const problem = notLaid(
     sheets,
     whole.map(({ result }) => result),
@@ -57,6 +59,7 @@ const listed = ({ result, material, flat }: ListedPart): ListedBlank => ({
 /** Every part of the job that can be made, and the names of the others. */
 const partsOf = (
   ready: ReadyJob,
+  make: MakeParts,
 ): {
   readonly whole: readonly ListedPart[];
   readonly left: readonly string[];
@@ -64,7 +67,7 @@ const partsOf = (
 } => {
   const { job, shop } = ready;
   const all = job.parts.flatMap(({ family, inputs, way }) => {
-    const made = makeParts(templateOf(ready, family), inputs, { ...way, shop });
+    const made = make(templateOf(ready, family), inputs, { ...way, shop });
     // The inputs were already read with the job.
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
     return made.parts;

@@ -69,11 +69,35 @@ export async function filesOf(request: FilesRequest): Promise<PartFiles> {
   await write(outputs.filter(isLast));
   const asked = outputs.flatMap((output): MarkedFile[] => {
     const contents = written.get(output);
-    const { base, mark } = ofSet(output) ? (request.set ?? part) : part;
-    return contents === undefined ? [] : [{ name: base + output.extension, contents, mark }];
+    const { mark } = ownerOf(output, request.set, part);
+    const name = nameOf(output, request.set, part);
+    return contents === undefined ? [] : [{ name, contents, mark }];
   });
   return { files: [...cut, ...asked], findings };
 }
+
+/** The names of the files that would be made, without making any but the cut files. */
+export const namesAhead = ({
+  part,
+  outputs = [],
+  set,
+  cardOf,
+}: Pick<FilesRequest, 'part' | 'outputs' | 'set' | 'cardOf'>): readonly string[] =>
+  part.stopped
+    ? []
+    : [
+        ...part.files().map(({ name }) => name),
+        ...wanted(part, { set, cardOf }, outputs).map((output) => nameOf(output, set, part)),
+      ];
+
+const ownerOf = (
+  output: AskedOutput,
+  set: MadeSet | undefined,
+  part: WholePart,
+): Pick<WholePart, 'base' | 'mark'> => (ofSet(output) ? (set ?? part) : part);
+
+const nameOf = (output: AskedOutput, set: MadeSet | undefined, part: WholePart): string =>
+  ownerOf(output, set, part).base + output.extension;
 
 const ofSet = ({ needs }: AskedOutput): boolean => needs.includes('assembly');
 

@@ -6,12 +6,15 @@ import { type DimensionedBlank, dimensionedBlank } from '../../paper/draw/dimens
 import { foldedView } from '../../paper/draw/folded-view.ts';
 import { marksOf } from '../../paper/sheet/sheet-findings.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
+import type { Printed } from '../../text/printed.ts';
 import type { MadePart } from '../made-part.ts';
 
 /** Size of a picture for the screen, in the millimetres that its texts and lines are in. */
 export interface ScreenSize {
   readonly widthMm: number;
   readonly heightMm: number;
+  /** How lengths are written in it; in mm when left out. */
+  readonly print?: Printed;
 }
 
 /** The blank of a part with its sizes; `undefined` where it did not get as far as a blank. */
@@ -25,7 +28,7 @@ export const sizedFlat = (
 ): DimensionedBlank | undefined =>
   flat === undefined || datum === undefined || flat.outline.length === 0
     ? undefined
-    : dimensionedBlank(flat, datum, size, marksOf(result.findings));
+    : dimensionedBlank(flat, datum, size, marksOf(result.findings), size);
 
 /** Chords of the arcs, as a share of the part's size: they look round on any screen. */
 const CHORD_SHARE = 1 / 800;

@@ -1,5 +1,14 @@
 import { posePoint } from '../../geometry/pose.ts';
-import { dot3, length3, sub3, unit3, type Vec3 } from '../../geometry/vec3.ts';
+import {
+  along3,
+  cross3,
+  dot3,
+  length3,
+  scale3,
+  sub3,
+  unit3,
+  type Vec3,
+} from '../../geometry/vec3.ts';
 import { boxOf } from '../../paper/draw/view-direction.ts';
 import type { LengthPlace } from '../../paper/draw/lettered-view.ts';
 import type { MadePart } from '../made-part.ts';
@@ -38,7 +47,13 @@ export const cornerLengths = (
       if (Math.abs(grown - byMm) > FOLLOWING_SHARE * byMm) continue;
       found.push({ place: { from: p, to: q, aside: asides(before, p, unit3(sub3(q, p))) }, off });
     }
-  if (found.length === 0) return acrossBox(before, after, lengthMm, byMm, slack);
+  if (found.length === 0)
+    return (
+      [
+        acrossBox(before, after, lengthMm, byMm, slack),
+        acrossEnds(lowerFaces(before), lowerFaces(after), lengthMm, byMm, slack),
+      ].find((places) => places.length > 0) ?? []
+    );
   const least = Math.min(...found.map(({ off }) => off));
   return found.filter(({ off }) => off < least + NEAREST_MM).map(({ place }) => place);
 };
@@ -73,6 +88,63 @@ const acrossBox = (
   });
 };
 
+/**
+ * Square to an end of a piece that three of its corners span and none lies beyond: from one end of a
+ * duct to the other, however the piece lies.
+ */
+const acrossEnds = (
+  before: readonly Vec3[],
+  after: readonly Vec3[],
+  lengthMm: number,
+  byMm: number,
+  slack: number,
+): LengthPlace[] => {
+  for (let i = 0; i < before.length; i++)
+    for (let j = i + 1; j < before.length; j++)
+      for (let k = j + 1; k < before.length; k++) {
+        const end = endAt(before, [i, j, k]);
+        if (end === undefined || Math.abs(end.longMm - lengthMm) > slack) continue;
+        const next = endAt(after, [i, j, k]);
+        const grown = (next?.longMm ?? 0) - end.longMm;
+        if (Math.abs(grown - byMm) > FOLLOWING_SHARE * byMm) continue;
+        return end.corners.map((from) => ({
+          from,
+          to: along3(from, end.way, end.longMm),
+          aside: asides(before, from, end.way),
+        }));
+      }
+  return [];
+};
+
+/** Corners so near to the plane of an end lie in it, mm. */
+const IN_END_MM = 0.05;
+
+interface End {
+  /** Square to it, into the piece. */
+  readonly way: Vec3;
+  /** How far the piece goes from it. */
+  readonly longMm: number;
+  readonly corners: readonly Vec3[];
+}
+
+const endAt = (
+  points: readonly Vec3[],
+  three: readonly [number, number, number],
+): End | undefined => {
+  const [o, p, q] = three.map((at) => points[at]) as [Vec3, Vec3, Vec3];
+  const out = cross3(sub3(p, o), sub3(q, o));
+  if (length3(out) < 1) return undefined;
+  const way = unit3(out);
+  const heights = points.map((each) => dot3(sub3(each, o), way));
+  const [low, high] = [Math.min(...heights), Math.max(...heights)];
+  if (low < -IN_END_MM && high > IN_END_MM) return undefined;
+  return {
+    way: high > IN_END_MM ? way : scale3(way, -1),
+    longMm: high - low,
+    corners: points.filter((_, i) => Math.abs(heights[i] as number) < IN_END_MM),
+  };
+};
+
 const AXES: readonly Vec3[] = [
   [1, 0, 0],
   [0, 1, 0],
@@ -81,6 +153,11 @@ const AXES: readonly Vec3[] = [
 
 const bothWays = (v: Vec3): Vec3[] => [v, [-v[0], -v[1], -v[2]]];
 
+/** Of corners through the sheet those of one face. */
+const lowerFaces = (corners: readonly Vec3[]): readonly Vec3[] =>
+  corners.filter((_, i) => i % 2 === 0);
+
+/** Corner by corner, of both faces of the sheet. */
 const cornersOf = ({ part, flat, stopped }: MadePart): Vec3[] => {
   if (stopped || part === undefined || flat === undefined) return [];
   const poses = seatedPoses(part, flat);

@@ -3,13 +3,15 @@ import { describeInputs, readInput } from '../../forms/read.ts';
 import type { Template } from '../../forms/template.ts';
 import type { Picture } from '../../model/picture.ts';
 import {
+  type AnglePlace,
   type LengthPlace,
   letteredView,
-  type LetteredLength,
+  type LetteredMeasure,
   type Spot,
 } from '../../paper/draw/lettered-view.ts';
 import { foldedMesh } from '../../solid/folded-mesh.ts';
 import type { MadePart } from '../made-part.ts';
+import { anglePlaces } from './angle-places.ts';
 import { cornerLengths } from './corner-lengths.ts';
 import { inputOf, lengthPlaces, sumOf } from './lettered-lengths.ts';
 import { chordFor, type ScreenSize } from '../show/part-pictures.ts';
@@ -54,7 +56,15 @@ export const letteredSketches = (sketched: Sketched, size: ScreenSize): Lettered
   const missing = described.flatMap(({ name, required, kind }) =>
     required && kind === 'length' && !stated.flat().some((l) => l.of === name) ? [name] : [],
   );
-  const between = betweenCorners(sketched, pieces, missing);
+  const between = following(sketched, pieces, missing, lengthOf);
+  const turned = following(
+    sketched,
+    pieces,
+    described.flatMap(({ name, kind, letter }) =>
+      kind === 'angle' && letter !== undefined ? [name] : [],
+    ),
+    angleOf,
+  );
   const known = new Set([...stated, ...between].flat().map(({ of }) => of));
   const sums = pieces.map((one) =>
     lettered(one, letters, sumOf).filter(({ of }) => !known.has(of)),
@@ -62,10 +72,12 @@ export const letteredSketches = (sketched: Sketched, size: ScreenSize): Lettered
   const told = new Set<string>();
   const found: LetteredSketch[] = [];
   for (const [i, one] of pieces.entries()) {
-    const all = [...(stated[i] ?? []), ...(between[i] ?? []), ...(sums[i] ?? [])].map((l) => ({
-      ...l,
-      letter: letters.get(l.of) ?? '',
-    }));
+    const all = [stated, between, sums, turned]
+      .flatMap((of) => of[i] ?? [])
+      .map((l) => ({
+        ...l,
+        letter: letters.get(l.of) ?? '',
+      }));
     const lengths = all.filter(({ of, letter }) => letter !== '' && !told.has(of));
     if (found.length >= MOST_SKETCHES || (lengths.length === 0 && found.length > 0)) continue;
     const sketch = sketchOf(one, lengths, size);
@@ -78,26 +90,41 @@ export const letteredSketches = (sketched: Sketched, size: ScreenSize): Lettered
     : found;
 };
 
-/** A length is made longer by so much of itself, to see which corners follow. */
-const LONGER = 0.01;
+/** Where a piece shows a measure: as the piece is made, and as it is made with a larger one. */
+interface Following {
+  /** By how much the measure is made larger, to see what follows. */
+  readonly by: (value: number) => number;
+  readonly placesOf: (
+    one: MadePart,
+    changed: MadePart,
+    value: number,
+    by: number,
+  ) => readonly (LengthPlace | AnglePlace)[];
+}
 
-/** The measures that the family does not state of its pieces, between corners that follow them. */
-const betweenCorners = (
+/** Between corners that follow a length. */
+const lengthOf: Following = { by: (mm) => mm / 100, placesOf: cornerLengths };
+/** Between panels that follow an angle. */
+const angleOf: Following = { by: () => 0.5, placesOf: anglePlaces };
+
+/** Measures that the family does not state of its pieces, where these follow them. */
+const following = (
   { template, inputs, remade }: Sketched,
   pieces: readonly MadePart[],
-  missing: readonly string[],
-): Pick<LetteredLength, 'of' | 'places'>[][] => {
-  const found = pieces.map((): Pick<LetteredLength, 'of' | 'places'>[] => []);
-  for (const of of missing) {
+  names: readonly string[],
+  { by, placesOf }: Following,
+): Pick<LetteredMeasure, 'of' | 'places'>[][] => {
+  const found = pieces.map((): Pick<LetteredMeasure, 'of' | 'places'>[] => []);
+  for (const of of names) {
     const read = readInput(template, of, inputs[of]);
     if (read?.ok !== true || typeof read.value !== 'number') continue;
-    const mm = read.value;
-    const changed = remade({ ...inputs, [of]: mm * (1 + LONGER) });
+    const { value } = read;
+    const changed = remade({ ...inputs, [of]: value + by(value) });
     for (const [i, one] of pieces.entries()) {
       const same = changed.find(
         ({ result: { piece, hand } }) => piece === one.result.piece && hand === one.result.hand,
       );
-      const places = same === undefined ? [] : cornerLengths(one, same, mm, mm * LONGER);
+      const places = same === undefined ? [] : placesOf(one, same, value, by(value));
       if (places.length > 0) found[i]?.push({ of, places });
     }
   }
@@ -106,7 +133,7 @@ const betweenCorners = (
 
 const sketchOf = (
   { part, flat, result, stopped }: MadePart,
-  lengths: readonly LetteredLength[],
+  lengths: readonly LetteredMeasure[],
   size: ScreenSize,
 ): LetteredSketch | undefined => {
   if (stopped || part === undefined || flat === undefined || result.folded === null)
@@ -129,7 +156,7 @@ const lettered = (
   { part, flat, result }: MadePart,
   letters: ReadonlyMap<string, string>,
   nameOf: (measure: FoundMeasure) => string | undefined,
-): Pick<LetteredLength, 'of' | 'places'>[] => {
+): Pick<LetteredMeasure, 'of' | 'places'>[] => {
   if (part === undefined || flat === undefined) return [];
   const placesOf = lengthPlaces(part, flat);
   const found = new Map<string, LengthPlace[]>();

@@ -190,4 +190,46 @@ describe('what is placed', () => {
     expect(placer.place([crossing, { grounds: [box(60, 20)], cost: 6 }])).toBe(crossing);
     expect(placer.place([across, { grounds: [box(60, 30)], cost: 11 }])).toBe(across);
   });
+
+  test('finds the same place whether places are given at once or in batches that are made on demand', () => {
+    const candidate = fc.tuple(text, fc.integer({ min: 0, max: 30 }));
+    const batches = fc.array(fc.array(candidate, { minLength: 1, maxLength: 6 }), { maxLength: 6 });
+    fc.assert(
+      fc.property(
+        fc.array(ground, { maxLength: 4 }),
+        fc.array(line),
+        batches,
+        (taken, lines, all) => {
+          const asked = all.map((batch) =>
+            batch.map(([where, cost]) => ({ grounds: [where], cost })),
+          );
+          const place = (candidates: Parameters<Placer['place']>[0]): Candidate | undefined => {
+            const placer = new Placer(PAGE, COSTS);
+            placer.take(...taken);
+            placer.avoid(...lines.map((one) => ({ line: one, cost: 7 })));
+            return placer.place(candidates);
+          };
+          expect(
+            place(
+              asked.map((batch) => ({
+                leastCost: Math.min(...batch.map(({ cost }) => cost)),
+                places: () => batch,
+              })),
+            ),
+          ).toBe(place(asked.flat()));
+        },
+      ),
+      { numRuns: fuzzRuns(300) },
+    );
+  });
+
+  test('makes no places that cannot be cheaper than what it has', () => {
+    const placer = new Placer(PAGE, COSTS);
+    const box = boxGround({ minX: 1, minY: 1, maxX: 5, maxY: 5 });
+    const near = { grounds: [box], cost: 3 };
+    const never = (): never => {
+      throw new Error('looked at');
+    };
+    expect(placer.place([near, { leastCost: 3, places: never }])).toBe(near);
+  });
 });
