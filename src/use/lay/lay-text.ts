@@ -31,7 +31,7 @@ export const layText = (
       ({ material, thicknessMm, sheets: whole, remnants, isLeast }) =>
         words(
           `${material} ${figure(thicknessMm, 3)} mm: ${plural(whole, 'sheet')}, ${plural(remnants, 'remnant')}`,
-        ) + (isLeast ? '; fewer or cheaper sheets do not hold it' : ''),
+        ) + (isLeast && whole > 0 ? '; fewer or cheaper sheets do not hold it' : ''),
     ),
     ...buy.map(
       ({ stock, material, thicknessMm, count, price }) =>
