@@ -32,13 +32,14 @@ describe('the pure core', () => {
     expect(breaking(library, ({ code }) => /\b25\.4\b/.test(code))).toEqual(['src/text/units.ts']);
   });
 
-  test('a file or two of each notation look at forms with zod; the proof reads its own part, a witness of itself', () => {
+  test('a file or two of each notation look at forms with zod; the proof reads its own part, a witness of itself, and a layout is read as it was printed', () => {
     expect(breaking(library, ({ code }) => /from 'zod'/.test(code))).toEqual([
       'src/forms/accepts.ts',
       'src/panels/fields.ts',
       'src/panels/given-pieces.ts',
       'src/panels/given.ts',
       'src/proof/read-part.ts',
+      'src/use/laid/read-layout.ts',
     ]);
   });
 });

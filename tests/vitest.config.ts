@@ -9,6 +9,7 @@ const BREAKING = [
   'faults/two-runs',
   'faults/in-the-way',
   'faults/killed',
+  'faults/take',
   'faults/full-disk',
   'cli/built',
 ];

@@ -1,7 +1,7 @@
 import { figure } from '../text/figures.ts';
 import { turnToFit } from '../geometry/fit.ts';
 import { type Finding, note, warn } from '../model/finding.ts';
-import type { Rectangle } from '../model/shop.ts';
+import { isOfSheet, type Rectangle, type Remnant } from '../model/sheets.ts';
 import { type Check, type Checked, cutterName, type Cutting, impossible } from './check.ts';
 
 /**
@@ -46,14 +46,13 @@ function bedFindings({ flat, shop }: Checked, { cutter }: Cutting): Finding[] {
 }
 
 function sheetFindings({ flat, material, shop }: Checked): Finding[] {
-  const usable = shop.sheets.filter(
-    (sheet) =>
-      (sheet.material ?? material.family) === material.family &&
-      (sheet.thickness ?? flat.thicknessMm) === flat.thicknessMm,
-  );
+  const usable = shop.sheets.filter((sheet) => isOfSheet(sheet, material, flat.thicknessMm));
   if (
     usable.length === 0 ||
-    usable.some((sheet) => turnToFit(flat.outline, sheet.length, sheet.width) !== undefined)
+    [
+      ...usable,
+      ...wholeRemnants(shop).filter((r) => isOfSheet(r, material, flat.thicknessMm)),
+    ].some(({ length, width }) => turnToFit(flat.outline, length, width) !== undefined)
   )
     return [];
   const largest = usable.reduce((a, b) => (a.length * a.width >= b.length * b.width ? a : b));
@@ -64,6 +63,15 @@ function sheetFindings({ flat, material, shop }: Checked): Finding[] {
     ),
   ];
 }
+
+/** Rectangular remnants without holes: a strip may be longer than any sheet that is kept. */
+const wholeRemnants = ({ remnants }: Checked['shop']): (Remnant & Rectangle)[] =>
+  remnants.flatMap((remnant) => {
+    const { length, width, holes = [] } = remnant;
+    return length === undefined || width === undefined || holes.length > 0
+      ? []
+      : [{ ...remnant, length, width }];
+  });
 
 const isSquare = (turn: number): boolean => turn % 90 === 0;
 const sizeOf = ({ widthMm, heightMm }: Checked['flat']): string =>

@@ -4,7 +4,8 @@ import { atLeast, figure } from '../text/figures.ts';
 import { NOISE_MM } from '../geometry/tolerance.ts';
 import { cross, sub, unit } from '../geometry/vec2.ts';
 import { note } from '../model/finding.ts';
-import type { FlatBend } from '../model/flat.ts';
+import type { FlatBend, FlatPattern } from '../model/flat.ts';
+import type { Material } from '../model/material.ts';
 import type { Check } from './check.ts';
 
 /** Fold lines nearer to parallel than this are laid across the rolling direction together. */
@@ -21,14 +22,8 @@ export const grainDirection: Check = {
   measured: 'the inside radius against the least along the rolling direction',
   mend: 'Lay the folds across the rolling direction, or take a larger radius.',
   run: ({ flat, material }) => {
-    const t = flat.thicknessMm;
-    const along = leastRadiusAlongGrainMm(material, t);
-    const tight = flat.bends.filter(
-      (b) =>
-        b.midSurface !== true &&
-        b.insideRadiusMm < along - NOISE_MM &&
-        b.insideRadiusMm >= leastRadiusMm(material, t, b.angleDeg) - NOISE_MM,
-    );
+    const along = leastRadiusAlongGrainMm(material, flat.thicknessMm);
+    const tight = tightBends(flat, material);
     const [first] = tight;
     if (first === undefined) return [];
     const names = `${tight.length === 1 ? 'Bend' : 'Bends'} ${tight.map((b) => b.id).join(', ')}`;
@@ -46,6 +41,32 @@ export const grainDirection: Check = {
       },
     ];
   },
+};
+
+/** The bends that hold across the rolling direction alone. */
+export const tightBends = (
+  { thicknessMm, bends }: FlatPattern,
+  material: Material,
+): readonly FlatBend[] => {
+  const along = leastRadiusAlongGrainMm(material, thicknessMm);
+  return bends.filter(
+    (b) =>
+      b.midSurface !== true &&
+      b.insideRadiusMm < along - NOISE_MM &&
+      b.insideRadiusMm >= leastRadiusMm(material, thicknessMm, b.angleDeg) - NOISE_MM,
+  );
+};
+
+/**
+ * How the rolling direction is wished to run in a blank, by its x axis, so that all tight bends lie
+ * across it, as near as one of the two ways comes; `free` where there is none, or they run in
+ * several directions.
+ */
+export const grainWish = (flat: FlatPattern, material: Material): 'along' | 'across' | 'free' => {
+  const ways = tightBends(flat, material).map(directionOf);
+  if (ways.length === 0) return 'free';
+  if (ways.every(([, y]) => Math.abs(y) <= SAME_WAY_SIN)) return 'across';
+  return ways.every(([x]) => Math.abs(x) <= SAME_WAY_SIN) ? 'along' : 'free';
 };
 
 const sineBetween = (a: FlatBend, b: FlatBend): number => cross(directionOf(a), directionOf(b));

@@ -169,6 +169,10 @@ export const wordOf = (flags: Flags): string | undefined => {
   return typeof word === 'string' ? word : undefined;
 };
 
+/** All words behind the command's name. */
+export const wordsOf = (flags: Flags): readonly string[] =>
+  (flags[WORDS] as readonly unknown[]).slice(1).map(String);
+
 /** A flag's text, `undefined` when it was not given. */
 export const textOf = (flags: Flags, name: string): string | undefined => {
   const value = flags[name];

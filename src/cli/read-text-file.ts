@@ -6,7 +6,7 @@ import { readingReason, WrongInput } from './failure.ts';
  * Limit on the size of a YAML file. Its reader compares every name with every other: a megabyte of
  * names takes it a minute, this much under a second.
  */
-const LARGEST_BYTES = 100_000;
+export const LARGEST_BYTES = 100_000;
 
 /** What messages need to know about a file that cannot be read. */
 export interface WantedFile {

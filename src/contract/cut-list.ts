@@ -19,6 +19,31 @@ export interface CutGroup {
    * another in stock.
    */
   readonly otherSheets: readonly OtherSheet[];
+  /** The sheets that the blanks are laid on; `null` where no layout was given. */
+  readonly laid: LaidOn | null;
+}
+
+/** What the blanks of one material and thickness are laid on. */
+export interface LaidOn {
+  readonly sheets: readonly LaidOnSheet[];
+  /**
+   * Price of the whole sheets, a remnant without a price counting nothing; `null` where one of them
+   * has no price.
+   */
+  readonly cost: number | null;
+  /** Blanks that lie on none of the sheets. */
+  readonly notLaid: readonly { readonly name: string; readonly count: number }[];
+}
+
+export interface LaidOnSheet {
+  /** Name of the sheet among all that are laid. */
+  readonly name: string;
+  /** Name of the piece of stock. */
+  readonly stock: string;
+  readonly isRemnant: boolean;
+  /** How many blanks lie on it, and how much of it they are, holes left out. */
+  readonly blanks: number;
+  readonly usedPercent: number;
 }
 
 export interface CutRow {

@@ -1,7 +1,8 @@
 import { type Printed, printedIn, type PrintUnit } from '../text/printed.ts';
+import { grouped } from '../text/grouped.ts';
 import { figure } from '../text/figures.ts';
 import { TERMINAL_COLUMNS, textColumns } from '../text/columns.ts';
-import type { CutGroup, CutRow } from '../contract/cut-list.ts';
+import type { CutGroup, CutRow, LaidOn, LaidOnSheet } from '../contract/cut-list.ts';
 
 const columnsIn = ({
   word,
@@ -44,12 +45,14 @@ const sums = ({
   sheets,
   tooLarge,
   otherSheets,
+  laid,
 }: CutGroup): string[] => [
   `together ${total.quantity} blanks, ${figure(total.areaMm2 / 1e6, 3)} m2, ${figure(total.massKg, 2)} kg, ${figure(total.cutLengthMm / 1000, 2)} m of cut, ${total.pierces} pierces, ${total.folds} folds`,
   cutter === null
     ? 'no cutter of the shop takes it'
     : `on ${cutter}${minutes === null ? '' : `: ${figure(minutes, 1)} minutes${cuttingCost === null ? '' : `, ${figure(cuttingCost)} at its price by the hour`}`}`,
-  ...(sheets === null
+  ...(laid === null ? [] : laidLines(laid)),
+  ...(sheets === null || laid !== null
     ? []
     : [
         `at least ${sheets.count} ${sheets.count === 1 ? 'sheet' : 'sheets'} of ${figure(sheets.lengthMm)} x ${figure(sheets.widthMm)}${sheets.cost === null ? '' : `, ${figure(sheets.cost)}`}, however the blanks are laid out`,
@@ -63,6 +66,21 @@ const sums = ({
       `${name} goes on no sheet in stock in any turn: order a longer or wider one, or split it with a weld seam`,
   ),
 ];
+
+/** What the blanks are laid on, in words: `laid on 2 of 2000 x 1000 (71, 34 % used), remnant R7 ...`. */
+export const laidLines = ({ sheets, cost, notLaid }: LaidOn): string[] => {
+  const pieces = grouped(sheets, ({ stock, isRemnant }) => `${isRemnant} ${stock}`).map((same) => {
+    const { stock, isRemnant } = same[0] as LaidOnSheet;
+    const used = same.map(({ usedPercent }) => figure(usedPercent, 0)).join(', ');
+    return `${isRemnant ? 'remnant' : `${same.length} of`} ${stock} (${used} % used)`;
+  });
+  return [
+    ...(pieces.length === 0
+      ? []
+      : [`laid on ${pieces.join(', ')}${cost === null || cost === 0 ? '' : `, ${figure(cost)}`}`]),
+    ...notLaid.map(({ name, count }) => `on none of the sheets: ${count} of ${name}`),
+  ];
+};
 
 /** The list as rows for a table of comma-separated values, the heading first. */
 export const cutListRows = (groups: readonly CutGroup[]): (string | number)[][] => [

@@ -1,4 +1,3 @@
-import { SAME_LENGTH_MM } from '../geometry/tolerance.ts';
 import { grouped } from '../text/grouped.ts';
 import { fitsTurned } from '../geometry/fit.ts';
 import type { FlatPattern } from '../model/flat.ts';
@@ -7,13 +6,13 @@ import {
   type Cutter,
   type CutRate,
   type MaterialFamily,
-  type SheetSize,
   type Shop,
 } from '../model/shop.ts';
+import { isOfSheet, type SheetSize } from '../model/sheets.ts';
 import type { PartResult } from '../contract/part.ts';
 import { leastSheets } from './sheet-bound.ts';
 import { silhouetteOf } from './silhouette.ts';
-import type { CutGroup, CutRow } from '../contract/cut-list.ts';
+import type { CutGroup, CutRow, LaidOn } from '../contract/cut-list.ts';
 
 /** A blank of a job, as the list counts it. */
 export interface ListedBlank {
@@ -23,16 +22,27 @@ export interface ListedBlank {
   readonly flat?: FlatPattern | undefined;
 }
 
+/** What the blanks of a material and thickness are laid on, where that is known. */
+export type LaidOnOf = (
+  material: string,
+  thicknessMm: number,
+  blanks: readonly ListedBlank[],
+) => LaidOn | null;
+
 /** What a job needs cut, by material and thickness. Blanks that cannot be made are left out. */
-export function cutList(blanks: readonly ListedBlank[], shop: Shop): CutGroup[] {
+export function cutList(
+  blanks: readonly ListedBlank[],
+  shop: Shop,
+  laidOn: LaidOnOf = () => null,
+): CutGroup[] {
   return grouped(blanks, ({ result: { material } }) => `${material.id} ${material.thicknessMm}`)
-    .map((group) => groupOf(group, shop))
+    .map((group) => groupOf(group, shop, laidOn))
     .toSorted((a, b) =>
       a.material === b.material ? a.thicknessMm - b.thicknessMm : a.material < b.material ? -1 : 1,
     );
 }
 
-function groupOf(blanks: readonly ListedBlank[], shop: Shop): CutGroup {
+function groupOf(blanks: readonly ListedBlank[], shop: Shop, laidOn: LaidOnOf): CutGroup {
   const [
     {
       result: {
@@ -65,8 +75,9 @@ function groupOf(blanks: readonly ListedBlank[], shop: Shop): CutGroup {
       minutes === null || cutter?.pricePerHour === undefined
         ? null
         : (minutes / 60) * cutter.pricePerHour,
+    laid: laidOn(id, thicknessMm, blanks),
     ...sheetsFor(
-      shop.sheets.filter((s) => isFor(s, materialFamily, thicknessMm)),
+      shop.sheets.filter((s) => isOfSheet(s, { id, family: materialFamily }, thicknessMm)),
       blanks,
     ),
   };
@@ -101,14 +112,6 @@ const rateOf = (
     thicker.find((row) => row.material === undefined)
   );
 };
-
-const isFor = (
-  { material, thickness }: SheetSize,
-  family: MaterialFamily,
-  thicknessMm: number,
-): boolean =>
-  (material === undefined || material === family) &&
-  (thickness === undefined || Math.abs(thickness - thicknessMm) < SAME_LENGTH_MM);
 
 const sheetsFor = (
   stock: readonly SheetSize[],

@@ -71,6 +71,7 @@ export const DEFAULT_SHOP: Shop = {
     { length: 2500, width: 1250 },
     { length: 3000, width: 1500 },
   ],
+  remnants: [],
   marking: { folds: 'lines', face: 'inside', drilled: 'crosses' },
   handover: DEFAULT_HANDOVER,
   weldGap: 0.5,

@@ -1,5 +1,6 @@
 import { cosDeg, sinDeg } from './degrees.ts';
 import type { Loop } from './loop.ts';
+import { HALF_CIRCLE_BULGE } from './tolerance.ts';
 import type { Vec2 } from './vec2.ts';
 
 /**
@@ -43,6 +44,10 @@ export const circle = ([x, y]: Vec2, radius: number): Loop => [
   { x: x - radius, y, bulge: 1 },
   { x: x + radius, y, bulge: 1 },
 ];
+
+/** Whether a loop is a circle of two half arcs. */
+export const isCircle = (loop: Loop): boolean =>
+  loop.length === 2 && loop.every(({ bulge }) => Math.abs(bulge - 1) < HALF_CIRCLE_BULGE);
 
 const turned = (
   centre: Vec2,

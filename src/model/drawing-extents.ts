@@ -34,6 +34,12 @@ const itemExtents = (item: DrawingItem): Extents | undefined => {
 const LETTER_WIDTH = 0.9;
 const DESCENT = 0.3;
 
+/** The most that a line of text takes up, mm, from the left end of its base line, level. */
+export const textBox = (text: string, heightMm: number): Extents =>
+  pointExtents(
+    textCorners({ kind: 'text', role: 'note', at: [0, 0], heightMm, angleDeg: 0, text }),
+  ) as Extents;
+
 const textCorners = (item: DrawingItem & { readonly kind: 'text' }): Vec2[] => {
   const angle = (item.angleDeg * Math.PI) / 180;
   const c = Math.cos(angle) * item.heightMm;

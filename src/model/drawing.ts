@@ -23,6 +23,8 @@ export type DrawingItem =
       readonly heightMm: number;
       readonly angleDeg: number;
       readonly text: string;
+      /** What it says where the blank lies turned over; the same when left out. */
+      readonly turnedOver?: string;
     };
 
 /**
@@ -42,5 +44,10 @@ export interface Drawing {
    * when all notes are left out.
    */
   readonly remarks?: readonly string[];
+  /**
+   * Whether its cuts stand in the order in which they are to be cut, and stay in it in a file;
+   * otherwise a file has them by layer.
+   */
+  readonly hasCutOrder?: boolean;
   readonly items: readonly DrawingItem[];
 }

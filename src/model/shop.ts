@@ -2,6 +2,7 @@ import type { HemForm, MeasuredBend } from './bend-rule.ts';
 import type { Handover } from './handover.ts';
 import type { Machine } from './machine.ts';
 import type { Material } from './material.ts';
+import type { Rectangle, Remnant, SheetSize } from './sheets.ts';
 
 /** A shop as its `shop.yaml` describes it. The names are those of the file, lengths in mm. */
 export interface Shop {
@@ -19,6 +20,8 @@ export interface Shop {
   readonly cutters: readonly Cutter[];
   /** Sheets in stock; an empty list sets no limit. */
   readonly sheets: readonly SheetSize[];
+  /** What was left of sheets and is kept. */
+  readonly remnants: readonly Remnant[];
   readonly marking: Marking;
   /** How cut files are handed over to a cutting service. */
   readonly handover: Handover;
@@ -35,6 +38,7 @@ export const SHOP_PARTS = [
   'pressBrakes',
   'cutters',
   'sheets',
+  'remnants',
   'marking',
   'handover',
   'weldGap',
@@ -159,11 +163,6 @@ export interface Span {
   readonly to: number;
 }
 
-export interface Rectangle {
-  readonly length: number;
-  readonly width: number;
-}
-
 /**
  * Width of the cut at a thickness, for one family of materials or for all that have no rows of
  * their own.
@@ -195,13 +194,6 @@ export interface CutterImport {
   readonly foldLines: 'in' | 'out';
   readonly curves: 'arcs' | 'chords';
   readonly units: 'mm' | 'inch';
-}
-
-export interface SheetSize extends Rectangle {
-  readonly material?: MaterialFamily | undefined;
-  readonly thickness?: number | undefined;
-  /** Price in the shop's own currency. */
-  readonly price?: number | undefined;
 }
 
 export const FOLD_MARKS = ['lines', 'nicks', 'none'] as const;
@@ -239,6 +231,10 @@ export const ANY_IMPORT: CutterImport = {
   curves: 'arcs',
   units: 'mm',
 };
+
+/** Whether a file in such a form holds nothing but what is cut. */
+export const holdsCutsAlone = ({ layers, foldLines }: CutterImport): boolean =>
+  foldLines === 'out' || layers === 'merged';
 
 /** What the program of the cutter that takes a thickness expects of a drawing. */
 export const importFor = (shop: Shop, thickness: number): CutterImport =>

@@ -1,4 +1,6 @@
 import type { Loop } from '../geometry/loop.ts';
+import type { Material } from './material.ts';
+import { isOfSheet } from './sheets.ts';
 
 /** Which way the grain of a sheet runs, as it lies in the drawing of it: along x or along y. */
 export type GrainAxis = 'x' | 'y';
@@ -11,7 +13,7 @@ export type GrainAxis = 'x' | 'y';
 export interface StockPiece {
   /** What it is called; of a remnant what is chalked on it. No two pieces of a shop share it. */
   readonly name: string;
-  /** Families or ids of materials that it is of; any when left out. */
+  /** Family or id of the material that it is of; any when left out. */
   readonly material?: string | undefined;
   readonly thicknessMm?: number | undefined;
   readonly isRemnant: boolean;
@@ -24,3 +26,10 @@ export interface StockPiece {
   readonly price?: number | undefined;
   readonly grain?: GrainAxis | undefined;
 }
+
+/** Whether parts of a material and thickness may be cut from it. */
+export const isOfStock = (
+  { material, thicknessMm }: Pick<StockPiece, 'material' | 'thicknessMm'>,
+  of: { readonly id: string; readonly family: Material['family'] },
+  thickness: number,
+): boolean => isOfSheet({ material, thickness: thicknessMm }, of, thickness);

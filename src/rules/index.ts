@@ -16,6 +16,7 @@ import { TANK_RULES } from './families/tank.ts';
 import { TEST_STRIP_RULES } from './families/test-strip.ts';
 import { TRAY_RULES } from './families/tray.ts';
 import { INPUT_RULES } from './inputs.ts';
+import { LAID_RULES } from './laid.ts';
 import type { Rule } from './rule.ts';
 import { STRIP_RULES } from './strips.ts';
 import { SURVEY_RULES } from './survey.ts';
@@ -63,6 +64,7 @@ export const RULE_GROUPS = [
   },
   { title: 'Parts out of panels', inJobs: true, rules: PANEL_RULES },
   { title: 'Measured strips', inJobs: false, rules: STRIP_RULES },
+  { title: 'Parts laid on sheets', inJobs: false, rules: LAID_RULES },
   { title: 'Drawings that are to be cut', inJobs: false, rules: DRAWING_FILE_RULES },
 ] as const satisfies readonly RuleGroup[];
 

@@ -18,8 +18,9 @@ export const THICKEST_MM = 50;
 export const sheetThickness = (about: string) =>
   fields.length({ about, min: 0.1, max: THICKEST_MM });
 
-export const family = (about: string) =>
-  fields.choice({ about, choices: ['steel', 'galvanised', 'aluminium', 'stainless'] });
+export const MATERIAL_FAMILIES = ['steel', 'galvanised', 'aluminium', 'stainless'] as const;
+
+export const family = (about: string) => fields.choice({ about, choices: MATERIAL_FAMILIES });
 
 const across = (about: string) => fields.length({ about, min: 10, max: 20_000 });
 

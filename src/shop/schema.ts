@@ -13,29 +13,15 @@ import {
 } from '../forms/sections.ts';
 import { DEFAULT_HANDOVER, PATTERN_ALLOWED, patternMend } from '../model/handover.ts';
 import { DRILLED_MARKS, FOLD_MARKS, type Shop, SHOP_PARTS, type ShopPart } from '../model/shop.ts';
-import { cutter, family, LENGTH_AND_WIDTH, sheetThickness } from './cutter.ts';
+import { cutter, sheetThickness } from './cutter.ts';
 import { folder } from './folder.ts';
 import { orBuiltIn } from './machine.ts';
 import { pressBrake } from './press-brake.ts';
+import { remnants, sheet } from './stock.ts';
 
 /** The machines of a kind that the built-in shop has, as a file names them. */
 const idsOf = (kind: 'folder' | 'press brake'): string[] =>
   DEFAULT_SHOP.machines.flatMap((m) => (m.kind === kind ? [m.id] : []));
-
-/** A sheet in stock. */
-export const sheet = section('A sheet in stock.', {
-  ...LENGTH_AND_WIDTH,
-  material: optional(family('The family of materials that it is of; any without.')),
-  thickness: optional(sheetThickness('Its thickness; any without.')),
-  price: optional(
-    fields.number({
-      about: "What it costs, in the shop's own currency.",
-      what: 'a price',
-      min: 0,
-      max: 1e6,
-    }),
-  ),
-});
 
 const marking = section('How what is not cut comes onto the metal.', {
   folds: fields.choice({
@@ -188,6 +174,7 @@ const file = section('A shop. What is left out is as in the built-in one.', {
     }),
     'sheets',
   ),
+  remnants: orBuiltInPart(remnants, 'remnants'),
   marking: orBuiltInPart(marking, 'marking'),
   handover: orBuiltInPart(handover, 'handover'),
   weldGap: orBuiltInPart(
@@ -224,7 +211,7 @@ const withLeftOut: Reader<ValueOf<typeof file> & { readonly builtIn: readonly Sh
 
 /** Schema of the whole file. */
 export const shopSchema: Reader<Omit<Shop, 'isAssumed'>> = made(
-  checked(withLeftOut, ({ folders, pressBrakes, cutters }, disagree) => {
+  checked(withLeftOut, ({ folders, pressBrakes, cutters, sheets, remnants: kept }, disagree) => {
     unlike(
       [
         ...folders.map(({ id }, i) => ({ id, path: ['folders', i, 'id'] })),
@@ -236,9 +223,19 @@ export const shopSchema: Reader<Omit<Shop, 'isAssumed'>> = made(
       cutters.map((c, i) => ({ id: c.name.toLowerCase(), path: ['cutters', i, 'name'] })),
       disagree,
     );
+    // No two pieces of metal have one name: a layout says by it which one to fetch.
+    unlike([...namedOf('sheets', sheets), ...namedOf('remnants', kept)], disagree);
   }),
   ({ folders, pressBrakes, ...rest }) => ({ ...rest, machines: [...folders, ...pressBrakes] }),
 );
+
+const namedOf = (
+  part: 'sheets' | 'remnants',
+  all: readonly { readonly name?: string | undefined }[],
+): { readonly id: string; readonly path: (string | number)[] }[] =>
+  all.flatMap(({ name }, i) =>
+    name === undefined ? [] : [{ id: name.toLowerCase(), path: [part, i, 'name'] }],
+  );
 
 const unlike = (
   named: readonly { readonly id: string; readonly path: (string | number)[] }[],

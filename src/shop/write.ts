@@ -31,7 +31,7 @@ export const sourcesOf = (shop: Shop): FigureSources =>
  * own figures have none.
  */
 export function shopEntries(
-  { name, machines, cutters, sheets, marking, handover, weldGap, bends }: Shop,
+  { name, machines, cutters, sheets, remnants, marking, handover, weldGap, bends }: Shop,
   others: FigureSources,
 ): ShopEntries {
   const sources: Record<string, FigureSources[string]> = {};
@@ -58,6 +58,7 @@ export function shopEntries(
       pressBrakes: machines.filter((m) => m.kind === 'press brake').map(machineEntry),
       cutters,
       sheets,
+      remnants,
       marking,
       handover,
       weldGap,

@@ -1,5 +1,5 @@
 /** A space at which no line is broken. */
-const KEPT = '\u00a0';
+export const KEPT = '\u00a0';
 
 /** The text with whole inches and their fraction held together: no line ends between `2` and `3/8`. */
 export const unbroken = (text: string): string => text.replace(/(?<=\d) (?=\d+\/\d)/g, KEPT);

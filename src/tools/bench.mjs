@@ -18,6 +18,7 @@ const QUESTIONS = [
   'families',
   'folded',
   'job',
+  'lay',
   'page',
 ];
 

@@ -34,6 +34,15 @@ const buildAll = async (dist) => {
     footer: { js: '})' },
   });
   await toAscii(join(dist, 'cli.cjs'));
+  // What threads of the command run, each a program of its own.
+  await build({
+    ...shared,
+    entryPoints: { 'search-thread': 'src/cli/lay/search-thread.ts' },
+    outdir: dist,
+    outExtension: { '.js': '.cjs' },
+    format: 'cjs',
+    minify: true,
+  });
   await build({
     ...shared,
     entryPoints: {

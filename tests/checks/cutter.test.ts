@@ -234,6 +234,21 @@ describe("'blank-too-large'", () => {
     expect(severities('blank-too-large', { ...blank(201, 100), thicknessMm: 5 }, shop)).toEqual([]);
   });
 
+  test('a remnant in one piece may be longer than any sheet; one with holes is not counted on', () => {
+    const strip = { name: 'R1', material: 'steel', thickness: 1.5, length: 900, width: 110 };
+    const sheets = [bed];
+    const judged = (remnant: object): string[] =>
+      severities(
+        'blank-too-large',
+        { ...blank(800, 100), thicknessMm: 1.5 },
+        shopWith({}, { sheets, remnants: [{ ...strip, ...remnant }] }),
+      );
+    expect(judged({})).toEqual([]);
+    expect(judged({ thickness: 2 })).toEqual(['warn']);
+    expect(judged({ material: 'aluminium' })).toEqual(['warn']);
+    expect(judged({ holes: [{ x: 400, y: 50, diameter: 20 }] })).toEqual(['warn']);
+  });
+
   test('the built-in shop warns and does not stop', () => {
     // The bed of the plasma table is 2500 x 1250, and a sheet in stock is 3000 long.
     expect(severities('blank-too-large', blank(2501, 10), DEFAULT_SHOP)).toEqual(['note']);

@@ -51,6 +51,8 @@ const CUT_LIST = z.strictObject({
       otherSheets: z.array(
         z.strictObject({ name: z.string(), lengthMm: z.number(), widthMm: z.number() }),
       ),
+      // With a layout: tests/cli/laid.test.ts.
+      laid: z.null(),
     }),
   ),
   left: z.array(z.string()),

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { MakeResult } from '../../src/contract/part.ts';
 import { readShop } from '../../src/shop/read.ts';
+import { drawnDxf } from '../helpers/drawn-dxf.ts';
 import { COMMAND, json, names, type Problems, type Ran, tempFolder } from '../helpers/command.ts';
 
 /** Runs the built command with a config folder of the test's own. */
@@ -85,7 +86,7 @@ describe('blankwright shop', () => {
     const { out } = await run(['shop'], cwd);
     expect(out).toMatch(/^# From the file: folders, sheets\.$/m);
     expect(out).toMatch(
-      /^# As in the built-in shop: pressBrakes, cutters, marking, handover,\n# weldGap, bends\.$/m,
+      /^# As in the built-in shop: pressBrakes, cutters, remnants, marking,\n# handover, weldGap, bends\.$/m,
     );
     const { from } = json<Printed>(await run(['shop', '--json'], cwd));
     expect(
@@ -110,6 +111,30 @@ describe('blankwright shop', () => {
     const said = await run(['shop'], cwd);
     expect([said.code, said.out]).toEqual([2, '']);
     expect(said.err).toContain('Did you mean kerfs?');
+  });
+
+  test('a remnant whose drawing is not there, or is none: exit 2, with its name', async () => {
+    const cwd = tempFolder();
+    writeFileSync(
+      join(cwd, 'shop.yaml'),
+      'remnants: [{ name: door, material: steel, thickness: 3, dxf: door.dxf }]\n',
+    );
+    const missing = await run(['shop', '--json'], cwd);
+    expect([missing.code, json<Problems>(missing).problems]).toEqual([
+      2,
+      [
+        expect.objectContaining({
+          input: 'remnants[0].dxf',
+          given: 'door.dxf of door: there is no such file, in shop.yaml',
+        }),
+      ],
+    ]);
+    writeFileSync(join(cwd, 'door.dxf'), 'no drawing');
+    expect((await run(['shop'], cwd)).code).toBe(2);
+    writeFileSync(join(cwd, 'door.dxf'), drawnDxf('0 0 300 0 300 200 0 200 ...'));
+    const ran = await run(['shop'], cwd);
+    expect([ran.code, ran.err]).toEqual([0, '']);
+    expect(ran.out).toContain('dxf: door.dxf');
   });
 
   test.each([

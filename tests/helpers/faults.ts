@@ -61,8 +61,13 @@ buildSync({
   logLevel: 'error',
 });
 
-/** Runs the built command with a fault, or only counts its calls. */
-export const withFault = (args: readonly string[], cwd: string, fault?: Fault): Promise<Ended> => {
+/** Runs the built command, or another program, with a fault, or only counts its calls. */
+export const withFault = (
+  args: readonly string[],
+  cwd: string,
+  fault?: Fault,
+  program: string = COMMAND,
+): Promise<Ended> => {
   const count = join(scratch, `${(runs += 1)}`);
   const env = {
     ...process.env,
@@ -73,7 +78,7 @@ export const withFault = (args: readonly string[], cwd: string, fault?: Fault): 
       FAULT_PLACE: fault.place ?? '',
     }),
   };
-  return ended(['--require', FAULT, COMMAND, ...args], { cwd, env }).then((ran) => ({
+  return ended(['--require', FAULT, program, ...args], { cwd, env }).then((ran) => ({
     ...ran,
     calls: existsSync(count) ? Number(readFileSync(count, 'utf8')) : undefined,
   }));

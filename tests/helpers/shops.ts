@@ -24,6 +24,7 @@ export const shopWith = (cutter: Partial<Cutter> = {}, rest: Partial<Shop> = {})
   machines: [],
   cutters: [{ ...PERFECT_CUTTER, ...cutter }],
   sheets: [],
+  remnants: [],
   marking: { folds: 'none', face: 'inside', drilled: 'crosses' },
   handover: DEFAULT_HANDOVER,
   weldGap: 0.5,

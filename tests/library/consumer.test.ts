@@ -285,6 +285,7 @@ describe('the documents of the package', () => {
       'maker-model.js',
       'page.html',
       'parts',
+      'search-thread.cjs',
       'template.js',
       'types',
     ]);

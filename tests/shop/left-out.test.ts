@@ -14,6 +14,7 @@ const OWN: Readonly<Record<ShopPart, string>> = {
   cutters:
     'cutters: [{ name: table, process: plasma, thickness: { from: 1, to: 12 }, bed: { length: 1250, width: 1250 }, kerf: [{ thickness: 2, kerf: 1.5 }] }]',
   sheets: 'sheets: [{ length: 1000, width: 500 }]',
+  remnants: 'remnants: [{ name: R1, material: steel, thickness: 3, length: 640, width: 310 }]',
   marking: 'marking: { folds: none }',
   handover: 'handover: { tolerance: c }',
   weldGap: 'weldGap: 1.5',

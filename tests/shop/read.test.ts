@@ -190,7 +190,7 @@ const WRONG: readonly (readonly [
     'colour: red',
     'sheets[0].colour',
     "'red' under a name that is not known, at line 39",
-    'one of length, width',
+    'one of name, length, width',
     'leave it out',
   ],
   ['a name every object has', 'price: 48.5', '__proto__: 1', 'shop', 'line 39', 'leave it out'],
@@ -212,11 +212,11 @@ const WRONG: readonly (readonly [
     'did you mean plasma?',
   ],
   [
-    'a material for a family',
+    'a material that nobody knows',
     'material: steel',
-    'material: s275',
+    'material: s276',
     'sheets[0].material',
-    "'s275'",
+    "'s276'",
     'galvanised',
   ],
   [

@@ -1,3 +1,4 @@
+import { layStrip } from '../../src/use/lay/lay-strip.ts';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
@@ -155,6 +156,22 @@ describe('what a use case gives is what its command prints and writes', () => {
       expect(inspection.read(`out/${name}`).toString()).toBe(contents);
   });
 
+  test('lay', async () => {
+    const square = [
+      [0, 0],
+      [10, 0],
+      [10, 10],
+      [0, 10],
+    ];
+    const items = [{ id: 7, demand: 5, allowedRotations: [0], polygon: square }];
+    const text = JSON.stringify({ stripWidth: 20, items });
+    const strip = await ran('lay --strip strip.json --steps 5 --seed 3', { 'strip.json': text });
+    const laid = done(layStrip({ text, seed: 3, mayGoOn: (steps) => steps < 5 }));
+    expect(strip.result).toEqual(asJson(laid.result));
+    // Five squares two by two: three columns.
+    expect(laid.result.usedLength).toBeCloseTo(30, 6);
+  });
+
   test('calibrate, trilaterate and bend', async () => {
     const csv = strips();
     const calibrated = await ran('calibrate strips.csv', { 'strips.csv': csv });
@@ -200,6 +217,11 @@ describe('a mistake in what is given is a problem, and nothing is thrown', () =>
     ],
     ['calibrate', () => calibrateStrips('{', 'yaml'), 'strips'],
     ['trilaterate', () => surveyDistances({ name: 'x', given: 'A to B' }), 'file'],
+    [
+      'lay',
+      () => layStrip({ text: '{stripWidth: 0}', seed: 1, mayGoOn: () => false }),
+      'stripWidth',
+    ],
     ['bend', () => bendSums({ thickness: 'x' }), 'thickness'],
   ])('%s', async (_, use, input) => {
     const used = await use();

@@ -1,9 +1,10 @@
 import { cutListText } from '../../cutlist/cut-list-text.ts';
-import { cutListCsv, cutListOfJob } from '../../use/cutlist/cut-list-of-job.ts';
+import { cutListCsv, cutListOfJob, cutListOfLaidJob } from '../../use/cutlist/cut-list-of-job.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf, wordOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
 import { loadJob } from '../job/load-job.ts';
+import { LAID_FLAG, loadLayout } from '../job/load-layout.ts';
 import { inLines } from '../terminal.ts';
 import type { RunCommand } from './index.ts';
 
@@ -14,6 +15,7 @@ const CUTLIST_FLAGS = {
     type: 'string',
     describe: "Shop file; else that of the job, shop.yaml beside it, then the user's own",
   },
+  laid: LAID_FLAG,
   csv: { type: 'boolean', describe: 'Print comma-separated values, for a spreadsheet' },
 } as const satisfies FlagSpecs;
 
@@ -39,7 +41,13 @@ export const run: RunCommand = async (args, console) => {
       },
     ]);
   const loaded = await loadJob(file, textOf(flags, 'shop'));
-  const { result } = cutListOfJob(loaded);
+  const layout = textOf(flags, 'laid');
+  const listed =
+    layout === undefined
+      ? cutListOfJob(loaded)
+      : cutListOfLaidJob(loaded, await loadLayout(layout));
+  if (!listed.ok) throw new WrongInput(listed.problems);
+  const { result } = listed;
   const { groups, left } = result;
   if (flags['json'] === true) out(JSON.stringify(result));
   else

@@ -55,6 +55,12 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     example: 'cutlist job.yaml --csv',
     load: () => import('./cutlist.ts'),
   },
+  lay: {
+    about: 'The parts of a job laid on the sheets and remnants of the shop, and what to buy',
+    words: 'FILE',
+    example: 'lay job.yaml --time 2s',
+    load: () => import('./lay.ts'),
+  },
   schema: {
     about: 'The JSON Schema of job files, by which editors complete and check them',
     example: 'schema',

@@ -10,7 +10,7 @@ import { inspectOptions } from '../../use/inspect/inspect-options.ts';
 import { inspectedText } from '../../use/inspect/inspected-text.ts';
 import type { Done } from '../../use/use-case.ts';
 import { EXIT, WrongInput } from '../failure.ts';
-import { type Flags, type FlagSpecs, textOf } from '../flags.ts';
+import { type Flags, type FlagSpecs, textOf, wordsOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
 import { choiceOf } from '../option-flags.ts';
 import { bytesOfDxf } from '../read-text-file.ts';
@@ -70,7 +70,7 @@ export const run: RunCommand = async (args, console) => {
     words: Infinity,
   });
   if (flags === undefined) return EXIT.made;
-  const [, ...files] = (flags['_'] as readonly unknown[]).map(String);
+  const files = wordsOf(flags);
   if (files[0] === undefined)
     throw new WrongInput([
       {

@@ -2,12 +2,13 @@ import { inLines } from '../terminal.ts';
 import type { PackResult } from '../../contract/pack.ts';
 import type { MakeParts } from '../../use/job/remembering-parts.ts';
 import { makeParts } from '../../use/make/make-parts.ts';
-import { packJob } from '../../use/pack/pack-job.ts';
+import { packJob, packLaidJob } from '../../use/pack/pack-job.ts';
 import type { Console } from '../console.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf, wordOf } from '../flags.ts';
 import { flagsOf } from '../flags-of.ts';
 import { loadJob } from '../job/load-job.ts';
+import { LAID_FLAG, loadLayout } from '../job/load-layout.ts';
 import { choiceOf } from '../option-flags.ts';
 import { saveNamed } from '../save.ts';
 import type { RunCommand } from './index.ts';
@@ -21,6 +22,7 @@ const PACK_FLAGS = {
     describe:
       "Shop file, which says how cut files are named; else that of the job, shop.yaml beside it, then the user's own",
   },
+  laid: LAID_FLAG,
   'all-in-one': {
     type: 'boolean',
     describe: 'One archive for all parts, not one for each material and thickness',
@@ -62,7 +64,13 @@ export const runPackCommand = async (
   const fold = choiceOf(flags, 'fold', ['here', 'service']);
   const loaded = await loadJob(file, textOf(flags, 'shop'));
   const isAllInOne = flags['all-in-one'] === true;
-  const { result, files } = await packJob(loaded, { fold, isAllInOne, make });
+  const layout = textOf(flags, 'laid');
+  const packed =
+    layout === undefined
+      ? await packJob(loaded, { fold, isAllInOne, make })
+      : await packLaidJob(loaded, await loadLayout(layout), { fold, isAllInOne, make });
+  if (!packed.ok) throw new WrongInput(packed.problems);
+  const { result, files } = packed;
   const pathOf = saveNamed(textOf(flags, 'out') ?? 'pack', files, flags['force'] === true);
   const zips = result.zips.map((zip) => ({ ...zip, file: pathOf(zip.file) }));
   if (flags['json'] === true) console.out(JSON.stringify({ ...result, zips }));

@@ -9,6 +9,7 @@ import type { Console } from '../console.ts';
 import { standardDialogue } from '../dialogue.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
+import { readStock } from '../lay/read-stock.ts';
 import { saveAll } from '../save.ts';
 import { findShopFile, readShopFile, readShopText, userShopFile } from '../shop-file.ts';
 import { flagsOf } from '../flags-of.ts';
@@ -27,6 +28,14 @@ export const SHOP_FLAGS = {
   },
 } as const satisfies FlagSpecs;
 
+/** The shop of a file, whose remnants' drawings are looked at too; the built-in one without. */
+const shopIn = async (file: string | undefined): Promise<Shop> => {
+  if (file === undefined) return DEFAULT_SHOP;
+  const shop = await readShopFile(file);
+  if (shop.remnants.some(({ dxf }) => dxf !== undefined)) await readStock(file, shop);
+  return shop;
+};
+
 /**
  * `shop`: the shop that parts are checked against, in the form of a shop file. A file with a
  * mistake is wrong input. JSON: `{"file","shop","sources","basis","from","saved"}`; `file` is
@@ -39,14 +48,14 @@ const printShop = async (
   saved: string | null,
   { out }: Console,
 ): Promise<void> => {
-  const found = file === undefined ? DEFAULT_SHOP : await readShopFile(file);
+  const found = await shopIn(file);
   const { entries, ...told } = shopEntries(found, sourcesOf(found));
   const printed = { file: file ?? null, shop: entries, ...told, from: fromOf(found), saved };
   out(JSON.stringify(printed));
 };
 
 const writeOut = async (file: string | undefined, { out }: Console): Promise<void> => {
-  const found = file === undefined ? DEFAULT_SHOP : await readShopFile(file);
+  const found = await shopIn(file);
   out(writeShop(shopEntries(found, sourcesOf(found)), headingOf(file, found)).trimEnd());
 };
 

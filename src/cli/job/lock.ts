@@ -11,7 +11,7 @@ import { hasCode, isAnother, kindAt, remove, temporary } from '../disk.ts';
 import { DiskRefused, WrongInput } from '../failure.ts';
 import { saveAll } from '../save.ts';
 
-const NAME = '.running';
+export const LOCK_NAME = '.running';
 
 /**
  * Keeps a folder to one run at a time, for as long as `work` takes. A lock that a killed run left
@@ -23,7 +23,7 @@ export const withLock = async <T>(
   work: (assertHeld: () => void) => Promise<T>,
 ): Promise<T> => {
   saveAll(folder, [], true);
-  const path = join(folder, NAME);
+  const path = join(folder, LOCK_NAME);
   take(folder, path);
   try {
     return await work(() => assertHeld(folder, path));

@@ -30,7 +30,10 @@ export const dxfR2000 = (
   const dxf = new DxfDrawing();
   addHeader(dxf, extents, units);
   addTables(dxf, viewOf(extents));
-  for (const layer of usedLayers(items)) dxf.layers[layer.name] = new WeightedLayer(layer);
+  const shapes: unknown[] = [];
+  usedLayers(items).forEach((layer, i) => {
+    dxf.layers[layer.name] = new WeightedLayer(layer, shapes, i === 0);
+  });
   for (const item of items) addItem(dxf.setActiveLayer(layerOf(item.role).name), item);
   return `${dxf.toDxfString()}\n`;
 };
@@ -83,13 +86,23 @@ const addItem = (dxf: DxfDrawing, item: DrawingItem): void => {
 const polylinePoint = (v: Vertex): readonly [number, number, string?] =>
   v.bulge === 0 ? [v.x, v.y] : [v.x, v.y, plainText(v.bulge)];
 
-/** The library's layers have no line weight. */
+/**
+ * The library's layers have no line weight, and write what lies on each together. Here they share
+ * one list of it, which the first of them writes, so that everything stands in its own order.
+ */
 class WeightedLayer extends DxfLayer {
   readonly #lineWeight: number;
+  readonly #isFirst: boolean;
 
-  constructor({ name, dxfColour, lineWeight }: Layer) {
+  constructor({ name, dxfColour, lineWeight }: Layer, all: unknown[], isFirst: boolean) {
     super(name, dxfColour, 'CONTINUOUS');
     this.#lineWeight = lineWeight;
+    this.#isFirst = isFirst;
+    this.shapes = all;
+  }
+
+  override shapesTags(space: unknown, manager: TagsManager): void {
+    if (this.#isFirst) super.shapesTags(space, manager);
   }
 
   override tags(manager: TagsManager): void {

@@ -16,8 +16,10 @@ declare module 'dxf-writer/src/Handle.js' {
 declare module 'dxf-writer/src/Layer.js' {
   import type TagsManager from 'dxf-writer/src/TagsManager.js';
   export default class Layer {
+    shapes: unknown[];
     constructor(name: string, colorNumber: number, lineTypeName: string);
     tags(manager: TagsManager): void;
+    shapesTags(space: unknown, manager: TagsManager): void;
   }
 }
 

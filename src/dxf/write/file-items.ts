@@ -8,7 +8,8 @@ import { fileAngle, fileNumber } from '../../text/file-number.ts';
 import { singleLine } from '../../text/single-line.ts';
 
 /**
- * The items of a drawing that go into a file, sorted by layer: numbers rounded to the file's step,
+ * The items of a drawing that go into a file, sorted by layer, or the cuts in their own order where
+ * they have one, behind everything that needs the whole sheet: numbers rounded to the file's step,
  * full circles as circles, texts on one line. Nothing shorter than the error that a file may have
  * is kept, and nothing twice on one layer. With `cutOnly` only the lines to cut are kept. Throws on
  * our bugs: a number that is not finite, a negative radius or height, a text among the cuts.
@@ -17,20 +18,27 @@ export const fileItems = (
   drawing: Drawing,
   { cutOnly }: { readonly cutOnly: boolean },
 ): DrawingItem[] => {
-  const sorted: DrawingItem[] = [];
-  for (const { role } of LAYERS) {
-    if (cutOnly && !isCut(role)) continue;
-    const seen = new Set<string>();
-    for (const item of drawing.items) {
-      const written = item.role === role ? fileItem(item) : undefined;
-      if (written === undefined) continue;
-      const key = placeOf(written);
-      if (seen.has(key)) continue;
-      seen.add(key);
-      sorted.push(written);
-    }
-  }
-  return sorted;
+  const roles = LAYERS.map(({ role }) => role);
+  const marked = cutOnly ? [] : roles.filter((role) => !isCut(role));
+  const cuts = roles.filter(isCut);
+  const groups = [
+    ...marked.map((role) => [role]),
+    ...(drawing.hasCutOrder === true ? [cuts] : cuts.map((role) => [role])),
+  ];
+  return groups.flatMap((group) => once(drawing.items.filter(({ role }) => group.includes(role))));
+};
+
+/** The items as they are written, nothing twice on one layer. */
+const once = (items: readonly DrawingItem[]): DrawingItem[] => {
+  const seen = new Set<string>();
+  return items.flatMap((item) => {
+    const written = fileItem(item);
+    if (written === undefined) return [];
+    const key = `${written.role} ${placeOf(written)}`;
+    if (seen.has(key)) return [];
+    seen.add(key);
+    return [written];
+  });
 };
 
 const filePoint = (p: Vec2): Vec2 => [fileNumber(p[0]), fileNumber(p[1])];

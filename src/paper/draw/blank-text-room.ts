@@ -1,9 +1,9 @@
-import { type Extents, loopExtents } from '../../geometry/extents.ts';
+import { loopExtents } from '../../geometry/extents.ts';
 import { isInside } from '../../geometry/inside.ts';
 import type { Loop } from '../../geometry/loop.ts';
 import { middle, type Vec2 } from '../../geometry/vec2.ts';
 import type { DrawingItem } from '../../model/drawing.ts';
-import { drawingExtents } from '../../model/drawing-extents.ts';
+import { textBox } from '../../model/drawing-extents.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import { boxGround, type Ground, type Line2, runsThrough, turnedGround } from './ground.ts';
 import { type Candidate, NO_BOUNDS, Placer } from './placer.ts';
@@ -16,14 +16,8 @@ export type TextItem = DrawingItem & { readonly kind: 'text' };
  */
 export const HEIGHTS = [10, 7, 5, 3.5, 2.5, 1.8, 1.3, 1] as const;
 
-/** The most a line of text may take up, mm, before it is turned and placed. */
-const levelBox = (text: string, heightMm: number): Extents =>
-  drawingExtents([
-    { kind: 'text', role: 'note', at: [0, 0], heightMm, angleDeg: 0, text },
-  ]) as Extents;
-
 /** The width of a line of text, mm. */
-export const textWidth = (text: string, heightMm: number): number => levelBox(text, heightMm).maxX;
+export const textWidth = (text: string, heightMm: number): number => textBox(text, heightMm).maxX;
 
 /** Texts that are placed together. */
 interface TextPlace extends Candidate {
@@ -77,7 +71,7 @@ export class BlankTextRoom {
 }
 
 const groundOf = ({ at, heightMm, angleDeg, text }: TextItem): Ground =>
-  turnedGround(levelBox(text, heightMm), at, angleDeg);
+  turnedGround(textBox(text, heightMm), at, angleDeg);
 
 /** The level box round a text, however it is turned. */
 const levelGround = (text: TextItem): Ground => boxGround(groundOf(text).box);

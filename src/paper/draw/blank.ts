@@ -49,7 +49,14 @@ export function drawBlank(
     .flatMap(crossAt)
     .map(([from, to]): DrawingItem => ({ kind: 'line', role: 'mark', from, to }));
   const room = new BlankTextRoom(flat);
-  const texts = flat.bends.map((bend) => foldNote(room, bend, foldText(bend)));
+  const texts = flat.bends.map((bend) =>
+    foldNote(
+      room,
+      bend,
+      foldText(bend),
+      foldText({ ...bend, direction: OTHER_WAY[bend.direction] }),
+    ),
+  );
   const { title, mark, remarks } = notes;
   return {
     title,
@@ -65,6 +72,9 @@ export function drawBlank(
     ],
   };
 }
+
+/** What a fold is to whoever looks at the other face. */
+const OTHER_WAY = { up: 'down', down: 'up' } as const;
 
 /** `A 90 UP R3`. */
 const foldText = (bend: FlatBend): string =>

@@ -12,7 +12,12 @@ const CLEARANCE = 0.4;
  * The text of a fold, along its line: in the largest letters that find room, near its left end
  * where that is free.
  */
-export function foldNote(room: BlankTextRoom, bend: FlatBend, text: string): TextItem {
+export function foldNote(
+  room: BlankTextRoom,
+  bend: FlatBend,
+  text: string,
+  turnedOver: string,
+): TextItem {
   const [from, to] = readableLine(bend.centreLine);
   const long = distance(from, to);
   const heights = HEIGHTS.filter((h) => h <= TALLEST_MM && textWidth(text, h) + 2 * h <= long);
@@ -20,10 +25,10 @@ export function foldNote(room: BlankTextRoom, bend: FlatBend, text: string): Tex
     places(from, to, text, h),
   );
   const [free] = room.place(candidates.map((place) => [place] as const)) ?? [];
-  if (free !== undefined) return free;
+  if (free !== undefined) return { ...free, turnedOver };
   const last = candidates.at(-1) as TextItem;
   room.take(last);
-  return last;
+  return { ...last, turnedOver };
 }
 
 function places(from: Vec2, to: Vec2, text: string, heightMm: number): TextItem[] {

@@ -18,8 +18,17 @@ export const holeNotes = (room: BlankTextRoom, { cutouts }: FlatPattern): TextIt
     if (text === '') return [];
     const all = HEIGHTS.filter((h) => h <= TALLEST_MM).flatMap((h) => placesBeside(hole, text, h));
     // A note without room is on the sheet all the same.
-    return room.place(all.map((place) => [place])) ?? [];
+    const placed = room.place(all.map((place) => [place])) ?? [];
+    return placed.map((item) => ({ ...item, turnedOver: noteOf(fromOtherFace(hole)) }));
   });
+
+/** The hole as it is to whoever looks at the other face. */
+const fromOtherFace = (hole: FlatCutout): FlatCutout => {
+  const countersink = hole.use?.countersink;
+  if (countersink === undefined) return hole;
+  const face = countersink.face === 'up' ? 'down' : 'up';
+  return { ...hole, use: { ...hole.use, countersink: { ...countersink, face } } };
+};
 
 /** `D3.3 drill, M4x0.7 tapped`. */
 const noteOf = (hole: FlatCutout): string => {

@@ -9,7 +9,7 @@ import { handedName, type SheetHead } from './content.ts';
 export const TITLE_STRIP_MM = 9.5;
 
 /** A field: its heading, what it says, and its share of the width. */
-interface Field {
+export interface Field {
   readonly heading: string;
   readonly text: string;
   readonly share: number;
@@ -48,12 +48,21 @@ export const titleStripItems = (
   head: Pick<SheetHead, 'name' | 'hand' | 'paperMark' | 'title'>,
   page: string,
   wide: number,
-): PictureItem[] => {
-  const fields = [
-    ...titleFields(head),
-    { heading: 'First angle', text: '', share: SIGN_SHARE },
-    { heading: 'Page', text: page, share: PAGE_SHARE },
-  ];
+): PictureItem[] =>
+  stripItems(
+    [
+      ...titleFields(head),
+      { heading: FIRST_ANGLE, text: '', share: SIGN_SHARE },
+      { heading: 'Page', text: page, share: PAGE_SHARE },
+    ],
+    wide,
+  );
+
+/** The field that holds the sign of projection. */
+const FIRST_ANGLE = 'First angle';
+
+/** A strip of fields from the origin. */
+export const stripItems = (fields: readonly Field[], wide: number): PictureItem[] => {
   const all = fields.reduce((sum, { share }) => sum + share, 0);
   let x = 0;
   const items = fields.flatMap((field): PictureItem[] => {
@@ -69,7 +78,7 @@ export const titleStripItems = (
       ...(from === 0 ? [] : [line([from, 0], [from, TITLE_STRIP_MM], THIN)]),
       written(field.heading, LETTERS_MM.heading, TITLE_STRIP_MM - 2.6),
       ...(field.text === '' ? [] : [written(field.text, LETTERS_MM.text, 1.8)]),
-      ...(field.heading === 'First angle'
+      ...(field.heading === FIRST_ANGLE
         ? firstAngleSymbol([from + widthMm / 2 - SIGN_OFF * SIGN_SCALE, 3.3], SIGN_SCALE)
         : []),
     ];

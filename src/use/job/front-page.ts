@@ -1,6 +1,7 @@
 import { printedFinding } from '../../model/printed-finding.ts';
 import { MM_PER_INCH } from '../../text/units.ts';
 import type { CutGroup } from '../../contract/cut-list.ts';
+import { laidLines } from '../../cutlist/cut-list-text.ts';
 import type { FindingResult, PartResult } from '../../contract/part.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
 import { isCaution } from '../../model/finding-line.ts';
@@ -105,14 +106,15 @@ const cautionTexts = (entries: readonly FrontEntry[]): FrontText[] => {
 };
 
 const sheetOf = (
-  { material, thicknessMm, total, sheets, tooLarge }: CutGroup,
+  { material, thicknessMm, total, sheets, tooLarge, laid }: CutGroup,
   print: Printed,
 ): FrontSheet => ({
   name: `${material}, ${figure(thicknessMm, 3)} mm`,
   facts: [
     `${total.quantity} ${total.quantity === 1 ? 'blank' : 'blanks'}, ${figure(total.massKg, 2)} kg, ${areaText(total.areaMm2, print)}`,
     `cut ${print.way(total.cutLengthMm)}, ${total.pierces} pierces, ${total.folds} folds`,
-    ...(sheets === null || sheets.count === 0
+    ...(laid === null ? [] : laidLines(laid)),
+    ...(sheets === null || sheets.count === 0 || laid !== null
       ? []
       : [
           `at least ${sheets.count} ${sheets.count === 1 ? 'sheet' : 'sheets'} of ${print.tape(sheets.lengthMm, 0)} x ${print.tape(sheets.widthMm, 0)} ${print.word}`,

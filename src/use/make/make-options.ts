@@ -1,7 +1,14 @@
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import type { Way } from '../../forms/making.ts';
 import type { Material } from '../../model/material.ts';
-import { cutterFor, importFor, type FoldAt, kerfOf, type Shop } from '../../model/shop.ts';
+import {
+  cutterFor,
+  holdsCutsAlone,
+  importFor,
+  type FoldAt,
+  kerfOf,
+  type Shop,
+} from '../../model/shop.ts';
 import type { DrawingForm, DxfVersion } from '../made-part.ts';
 import type { FitOptions } from '../fit/part-fit.ts';
 
@@ -83,7 +90,7 @@ export const takenOptions = (
 ): TakenOptions => {
   const { shop, kerf, marks, drilled } = options;
   const form = importFor(shop, sheet.thicknessMm);
-  const cutOnly = options.cutOnly || form.foldLines === 'out' || form.layers === 'merged';
+  const cutOnly = options.cutOnly || holdsCutsAlone(form);
   const asksCutter = kerf === 'shop' || marks === 'nicks';
   const cutterKerfMm = asksCutter ? kerfOfCutter(shop, sheet) : 0;
   return {

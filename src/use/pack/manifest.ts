@@ -15,15 +15,15 @@ export const markLine = (job: string, sheet: string): string =>
   `"mark": "blankwright pack ${safeName(job)} ${encodeURIComponent(job.replace(/\p{Cs}/gu, '?'))} ${safeName(sheet)}",`;
 
 /**
- * Contents of an archive: every other file in it with its digest, and its parts. The mark has a
- * line of its own.
+ * Contents of an archive: every other file in it with its digest, and its parts; `wholes` are files
+ * that are of several. The mark has a line of its own.
  */
 export const manifest = async (
   mark: string,
   job: string,
   files: readonly Entry[],
   parts: readonly ListedPart[],
-  assemblies: readonly PackedAssembly[] = [],
+  wholes: readonly Pick<PackedAssembly, 'name' | 'of'>[] = [],
 ): Promise<Entry> => {
   const listed = await Promise.all(
     files.map(async ({ name, bytes }) => ({
@@ -34,7 +34,7 @@ export const manifest = async (
           (p) =>
             p.file === name ||
             p.drawing === name ||
-            assemblies.some((whole) => whole.name === name && whole.of.includes(p)),
+            wholes.some((whole) => whole.name === name && whole.of.includes(p)),
         )
         .map(partOf),
     })),

@@ -2,7 +2,11 @@ import type { PackResult } from '../../contract/pack.ts';
 import { type ReadyJob, templateOf } from '../job/ready-job.ts';
 import type { MakeParts } from '../job/remembering-parts.ts';
 import { makeParts } from '../make/make-parts.ts';
-import type { Done } from '../use-case.ts';
+import type { DxfVersion } from '../made-part.ts';
+import type { LaidSheet } from '../../model/laid.ts';
+import type { Done, Refused } from '../use-case.ts';
+import { laidIn, type PackedSheet } from './laid-in.ts';
+import { sorted } from './pack-part.ts';
 import { type PackPart, packOf } from './pack.ts';
 
 export interface PackJobOptions {
@@ -21,15 +25,47 @@ export async function packJob(
   ready: ReadyJob,
   { fold, isAllInOne = false, make = makeParts }: PackJobOptions = {},
 ): Promise<Done<PackResult>> {
+  return packed(ready, partsOf(ready, fold, make), isAllInOne);
+}
+
+/**
+ * The same where the parts are laid on sheets: each archive holds the files of its sheets too. A
+ * layout of other parts is refused.
+ */
+export async function packLaidJob(
+  ready: ReadyJob,
+  sheets: readonly LaidSheet[],
+  { fold, isAllInOne = false, make = makeParts }: PackJobOptions = {},
+): Promise<Done<PackResult> | Refused> {
   const { job, shop } = ready;
   const parts = partsOf(ready, fold, make);
+  const laid = await laidIn(sheets, sorted(parts).whole, {
+    job: job.title,
+    shop,
+    writing: { dxfVersion: dxfVersionOf(ready) },
+    paper: job.paper,
+    printUnits: job.printUnits,
+    date: job.date,
+  });
+  return 'given' in laid ? { ok: false, problems: [laid] } : packed(ready, parts, isAllInOne, laid);
+}
+
+const dxfVersionOf = ({ job }: ReadyJob): DxfVersion => job.parts[0]?.way.dxfVersion ?? 'r2000';
+
+const packed = async (
+  ready: ReadyJob,
+  parts: readonly PackPart[],
+  isAllInOne: boolean,
+  laid: readonly PackedSheet[] = [],
+): Promise<Done<PackResult>> => {
+  const { job, shop } = ready;
   const handover = { ...shop.handover, ...(isAllInOne && { perSheet: false }) };
-  const dxfVersion = job.parts[0]?.way.dxfVersion ?? 'r2000';
   const { zips, left } = await packOf(parts, {
     job: job.title,
     shop,
     handover,
-    dxfVersion,
+    dxfVersion: dxfVersionOf(ready),
+    laid,
     paper: job.paper,
     date: job.date,
     sizes: job.sizes,
@@ -49,7 +85,7 @@ export async function packJob(
     findings: parts.flatMap(({ made }) => made.result.findings),
     files: zips.map(({ name, contents, mark }) => ({ name, contents, mark })),
   };
-}
+};
 
 /** Every part of the job, made. The inputs are in order, since the file has been read. */
 const partsOf = (

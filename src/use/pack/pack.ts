@@ -13,6 +13,7 @@ import { archive, type Entry, utf8 } from './archive.ts';
 import { COVER, coverPage } from './cover.ts';
 import { drawingPdf } from './drawing-pdf.ts';
 import { manifest, markLine, PARTS_LIST } from './manifest.ts';
+import { type PackedSheet, SHEETS_FOLDER } from './laid-in.ts';
 import { FileNames, nameBy, thicknessWord } from './names.ts';
 import { isPair, type LeftPart, type PackPart, sorted, type HandedPart } from './pack-part.ts';
 import { type ListedPart, partsList } from './parts-list.ts';
@@ -35,6 +36,8 @@ export interface PackOptions {
   readonly date?: string | undefined;
   /** Unit of lengths on its cover; mm when left out. */
   readonly printUnits?: PrintUnit | undefined;
+  /** The sheets that the parts are laid on, with their files. */
+  readonly laid?: readonly PackedSheet[] | undefined;
 }
 
 /** An archive for a cutting service. */
@@ -121,6 +124,7 @@ const zipOf = async (
     drawing === undefined ? [] : [{ part, drawing, file, paperMark: marks[i] as PaperMark }],
   );
   const assemblies = await assembliesIn(listed, sets, cut, options);
+  const laid = sheetsFor(options.laid ?? [], parts);
   const files: Entry[] = [
     {
       name: COVER,
@@ -132,6 +136,7 @@ const zipOf = async (
           parts: listed,
           units: options.printUnits,
           marks,
+          laid,
         }),
       ),
     },
@@ -142,9 +147,13 @@ const zipOf = async (
       bytes: drawingPdf(part, { cutFile: file, file: drawing, paperMark }, options),
     })),
     ...assemblies.map(({ name, bytes }): Entry => ({ name, bytes })),
+    ...laid.flatMap(({ files: own }) => own.map(sheetEntry)),
   ];
   const mark = markLine(job, sheet);
-  const first = await manifest(mark, job, files, listed, assemblies);
+  const first = await manifest(mark, job, files, listed, [
+    ...assemblies,
+    ...wholesOf(laid, listed),
+  ]);
   const base = safeName(job);
   return {
     name: names.take(sheet === 'all' ? base : `${base}_${sheet}`, 'zip'),
@@ -155,6 +164,31 @@ const zipOf = async (
     parts: parts.map((p) => p.made.result.name),
   };
 };
+
+/** The sheets that hold parts of an archive. Parts of one material and thickness share them. */
+const sheetsFor = (
+  laid: readonly PackedSheet[],
+  parts: readonly HandedPart[],
+): readonly PackedSheet[] => {
+  const names = new Set(parts.map(({ made }) => made.result.name));
+  return laid.filter(({ sheet }) => sheet.parts.some(({ name }) => names.has(name)));
+};
+
+const sheetEntry = ({ name, contents }: OutputFile): Entry => ({
+  name: SHEETS_FOLDER + name,
+  bytes: typeof contents === 'string' ? utf8(contents) : contents,
+});
+
+/** The files of sheets with the parts that are on each, for the manifest. */
+const wholesOf = (
+  laid: readonly PackedSheet[],
+  listed: readonly ListedPart[],
+): { readonly name: string; readonly of: readonly ListedPart[] }[] =>
+  laid.flatMap(({ sheet, files }) => {
+    const names = new Set(sheet.parts.map(({ name }) => name));
+    const of = listed.filter(({ part: { made } }) => names.has(made.result.name));
+    return files.map(({ name }) => ({ name: SHEETS_FOLDER + name, of }));
+  });
 
 /** The parts with the names of their files; two hands of one blank share its cut file. */
 const listedOf = (parts: readonly HandedPart[], pattern: string): ListedPart[] => {

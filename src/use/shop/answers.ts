@@ -1,5 +1,6 @@
 import { springbackOf } from '../../bending/springback.ts';
-import { findMaterial } from '../../data/materials.ts';
+import { findMaterial, MATERIALS } from '../../data/materials.ts';
+import { MATERIAL_FAMILIES } from '../../shop/cutter.ts';
 import { figure } from '../../text/figures.ts';
 import { parseLength } from '../../text/units.ts';
 
@@ -46,30 +47,26 @@ const crossed = (text: string): readonly number[] | undefined => {
   return values.length === read.length ? values : undefined;
 };
 
-const FAMILIES = ['steel', 'galvanised', 'aluminium', 'stainless'];
+const METALS: readonly string[] = [...MATERIAL_FAMILIES, ...MATERIALS.map((m) => m.id)];
 
 /** Sheets as the shop file has them: `2500 x 1250, 2000 x 1000 x 2 steel`. */
 export function sheetsOf(text: string): Answer<readonly Readonly<Record<string, unknown>>[]> {
   const sheets: Readonly<Record<string, unknown>>[] = [];
   for (const entry of text.split(/[,;]/).map((e) => e.trim())) {
-    const [, sizes = '', material] = /^(.*?)(?:\s+([a-z]+))?$/i.exec(entry) ?? [];
+    const [, before = '', last = ''] = /^(.*)\s(\S+)$/.exec(entry) ?? [];
+    const material = METALS.includes(last.toLowerCase()) ? last.toLowerCase() : undefined;
+    const sizes = material === undefined ? entry : before;
     const [length, width, thickness, ...more] = crossed(sizes) ?? [];
-    const family = material?.toLowerCase();
-    if (
-      length === undefined ||
-      width === undefined ||
-      more.length > 0 ||
-      (family !== undefined && !FAMILIES.includes(family))
-    )
+    if (length === undefined || width === undefined || more.length > 0)
       return {
         ok: false,
-        why: `'${entry}' is no sheet: allowed: length x width, with the thickness and the metal (${FAMILIES.join(', ')}) where it has one, such as 2500 x 1250, 2000 x 1000 x 2 steel`,
+        why: `'${entry}' is no sheet: allowed: length x width, with the thickness and the metal (${MATERIAL_FAMILIES.join(', ')}, or an id of blankwright materials) where it has one, such as 2500 x 1250, 2000 x 1000 x 2 steel`,
       };
     sheets.push({
       length,
       width,
       ...(thickness !== undefined && { thickness }),
-      ...(family !== undefined && { material: family }),
+      ...(material !== undefined && { material }),
     });
   }
   return { ok: true, value: sheets };

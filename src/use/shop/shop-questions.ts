@@ -3,7 +3,7 @@ import { FINGERS, FOLDER } from '../../shop/folder.ts';
 import { BRAKE } from '../../shop/press-brake.ts';
 import type { Machine } from '../../model/machine.ts';
 import { list } from '../../forms/sections.ts';
-import { sheet } from '../../shop/schema.ts';
+import { sheet } from '../../shop/stock.ts';
 import { type Answer, countedWidths, lengthsOf, sheetsOf } from './answers.ts';
 
 /** A question whose answer is a value of the shop file. */

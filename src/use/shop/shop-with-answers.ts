@@ -1,4 +1,5 @@
 import { Document, isAlias, isMap, isNode, isScalar, isSeq, parseDocument, YAMLMap } from 'yaml';
+import { sheet } from '../../shop/stock.ts';
 import { layOut } from '../../shop/write.ts';
 
 /** A figure as it stands in the file, and how it was found. */
@@ -51,11 +52,7 @@ export function shopWithAnswers(text: string | undefined, said: SaidShop): strin
     for (const [name, remark] of Object.entries(remarks)) remarkOn(node, name, remark);
     append(document, 'cutters', node);
   }
-  if (said.sheets !== undefined) {
-    const sheets = document.createNode(said.sheets);
-    if (isSeq(sheets)) for (const item of sheets.items) (item as { flow?: boolean }).flow = true;
-    document.set('sheets', sheets);
-  }
+  if (said.sheets !== undefined) putSheets(document, said.sheets);
   return document.toString({ lineWidth: 0 });
 }
 
@@ -114,6 +111,37 @@ function holderOf(document: Document, node: YAMLMap, path: readonly string[]): Y
   }
   return holder;
 }
+
+/**
+ * The sheets that were said, in their order. One that the file has already stays as it stands
+ * there, with its count, price and comments, of which nothing was asked.
+ */
+function putSheets(document: Document, said: NonNullable<SaidShop['sheets']>): void {
+  const known = document.get('sheets', true) as unknown;
+  const left = isSeq(known) ? [...known.items] : [];
+  const items = said.map((one) => {
+    const at = left.findIndex((item) => isNode(item) && isSameSheet(item.toJS(document), one));
+    if (at >= 0) return left.splice(at, 1)[0];
+    const node = document.createNode(one) as YAMLMap;
+    node.flow = true;
+    return node;
+  });
+  if (isSeq(known)) {
+    if (known.items.length === 0) known.flow = false;
+    known.items = items;
+  } else document.set('sheets', document.createNode(items));
+}
+
+const isSameSheet = (given: unknown, said: Readonly<Record<string, unknown>>): boolean => {
+  const [a, b] = [sheet.read(given), sheet.read(said)];
+  return (
+    a.ok &&
+    b.ok &&
+    (['length', 'width', 'thickness', 'material'] as const).every(
+      (name) => a.value[name] === b.value[name],
+    )
+  );
+};
 
 function append(document: Document, list: string, node: YAMLMap): void {
   const known = document.get(list, true) as unknown;

@@ -1,0 +1,101 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { hullOf } from '../../src/geometry/convex-polygon.ts';
+import { polygon } from '../../src/geometry/loop.ts';
+import type { Vec2 } from '../../src/geometry/vec2.ts';
+import { depthIn } from '../../src/lay/no-fit.ts';
+import { NoFits, type Outline, shapeOf } from '../../src/lay/shapes.ts';
+import { commonArea } from '../helpers/clipper.ts';
+import { fixedRuns } from '../helpers/extent.ts';
+
+/** A star-shaped outline about its 0,0, mostly with bays. */
+const star = fc
+  .array(fc.integer({ min: 3, max: 40 }), { minLength: 3, maxLength: 9 })
+  .map((radii) =>
+    radii.map((r, i): Vec2 => {
+      const rad = (2 * Math.PI * i) / radii.length;
+      return [
+        Math.round(r * Math.cos(rad) * 1000) / 1000,
+        Math.round(r * Math.sin(rad) * 1000) / 1000,
+      ];
+    }),
+  );
+const turn = fc.constantFrom(0, 90, 180, 270, 33);
+const far = fc.double({ min: -90, max: 90, noNaN: true });
+
+const moved = (ring: readonly Vec2[], deg: number, x: number, y: number): Vec2[] => {
+  const [c, s] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
+  return ring.map(([px, py]) => [c * px - s * py + x, s * px + c * py + y]);
+};
+
+const depthOf = (a: Outline, turnA: number, b: Outline, turnB: number, x: number, y: number) =>
+  depthIn(new NoFits([shapeOf(a, 0, turnA), shapeOf(b, 1, turnB)]).of(0, 1), x, y);
+
+describe('the no-fit polygon of two shapes', () => {
+  test('tells overlap from none as a general polygon library does, and its depth takes it away', () => {
+    fc.assert(
+      fc.property(star, turn, star, turn, far, far, (a, turnA, b, turnB, x, y) => {
+        const depth = depthOf({ outer: a, holes: [] }, turnA, { outer: b, holes: [] }, turnB, x, y);
+        const common = commonArea(
+          polygon(...moved(a, turnA, 0, 0)),
+          polygon(...moved(b, turnB, x, y)),
+        );
+        if (common > 0.01) expect(depth).toBeGreaterThan(0);
+        if (depth > 0.01) expect(common).toBeGreaterThan(0);
+      }),
+      { numRuns: fixedRuns(2000) },
+    );
+  });
+
+  test('is as deep as the way out of it is long: convex shapes, by the corners of one less those of the other', () => {
+    fc.assert(
+      fc.property(star, star, far, far, (a, b, x, y) => {
+        const [p, q] = [hullOf(a), hullOf(b)];
+        fc.pre(p.length > 2 && q.length > 2);
+        const depth = depthOf({ outer: p, holes: [] }, 0, { outer: q, holes: [] }, 0, x, y);
+        const sums = hullOf(p.flatMap(([px, py]) => q.map(([qx, qy]): Vec2 => [px - qx, py - qy])));
+        const sides = sums.map(([fromX, fromY], i) => {
+          const [toX, toY] = sums[(i + 1) % sums.length] as Vec2;
+          return (
+            ((toX - fromX) * (y - fromY) - (toY - fromY) * (x - fromX)) /
+            Math.hypot(toX - fromX, toY - fromY)
+          );
+        });
+        expect(depth).toBeCloseTo(Math.max(0, Math.min(...sides)), 5);
+      }),
+      { numRuns: fixedRuns(2000) },
+    );
+  });
+
+  test('has room in a hole for what fits in it, and none for what is larger', () => {
+    const frame: Outline = {
+      outer: [
+        [0, 0],
+        [100, 0],
+        [100, 100],
+        [0, 100],
+      ],
+      holes: [
+        [
+          [20, 20],
+          [80, 20],
+          [80, 80],
+          [20, 80],
+        ],
+      ],
+    };
+    const square = (side: number): Outline => ({
+      outer: [
+        [0, 0],
+        [side, 0],
+        [side, side],
+        [0, side],
+      ],
+      holes: [],
+    });
+    expect(depthOf(frame, 0, square(40), 0, 30, 30)).toBe(0);
+    expect(depthOf(frame, 0, square(40), 0, 41, 30)).toBeCloseTo(1, 6);
+    expect(depthOf(frame, 0, square(70), 0, 15, 15)).toBeGreaterThan(1);
+    expect(depthOf(frame, 90, square(40), 0, -70, 30)).toBe(0);
+  });
+});
