@@ -1,5 +1,7 @@
 import type { Aim } from './request.ts';
 
+/** Counts and costs that differ by less are equal. */
+export const SAME_COST = 1e-9;
 /** Differences of clean areas below this, mm2, and of ways below this, mm, are none. */
 const SAME = 1;
 
@@ -21,4 +23,4 @@ export const isBetter = (a: Aim, b: Aim): boolean => {
   return at >= 0 && (figures[at] as number) < (others[at] as number);
 };
 
-const sameOf = (k: number): number => (k < 4 ? 1e-9 : SAME);
+const sameOf = (k: number): number => (k < 4 ? SAME_COST : SAME);

@@ -1,3 +1,5 @@
+import { SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
+
 /** A rectangle that is to be laid, along the axes, and whether a quarter turn is allowed. */
 export interface FewRectangle {
   readonly length: number;
@@ -21,9 +23,6 @@ export interface Corner {
 
 /** Where each rectangle lies; `no` when they cannot lie in these rooms, whichever way. */
 export type Answer = readonly Corner[] | 'no' | 'not decided';
-
-/** Sums of figures are exact to so much. */
-const NOISE = 1e-6;
 
 /**
  * Whether a few rectangles find place in some rectangular rooms. Every layout can be pushed down
@@ -61,7 +60,10 @@ const fill = (search: Search, room: number): boolean => {
   const left = rectangles.flatMap((_, i) => (laid[i] === undefined ? [i] : []));
   if (left.length === 0) return true;
   if (room >= rooms.length || --search.stepsLeft <= 0) return false;
-  if (areaOf(left.map((i) => rectangles[i] as FewRectangle)) > freeArea(search, room) + NOISE)
+  if (
+    areaOf(left.map((i) => rectangles[i] as FewRectangle)) >
+    freeArea(search, room) + SAME_LENGTH_MM
+  )
     return false;
   const corners = cornersOf(search, room);
   for (const [at, i] of left.entries()) {
@@ -84,7 +86,8 @@ const tryAt = (
   for (const isTurned of turns) {
     const [long, high] = isTurned ? [width, length] : [length, width];
     for (const [x, y] of corners) {
-      if (x + long > there.length + NOISE || y + high > there.width + NOISE) continue;
+      if (x + long > there.length + SAME_LENGTH_MM || y + high > there.width + SAME_LENGTH_MM)
+        continue;
       search.laid[i] = { room, x, y, isTurned };
       if (fill(search, room)) return true;
       search.laid[i] = undefined;
@@ -134,7 +137,7 @@ const cornersOf = (search: Search, room: number): (readonly [number, number])[] 
   const xs = [0, ...ends.map(([x]) => x)];
   const ys = [0, ...ends.map(([, y]) => y)];
   const isBeyond = (x: number, y: number): boolean =>
-    ends.every(([right, top]) => x >= right - NOISE || y >= top - NOISE);
+    ends.every(([right, top]) => x >= right - SAME_LENGTH_MM || y >= top - SAME_LENGTH_MM);
   const beyond = xs.flatMap((x) => ys.flatMap((y) => (isBeyond(x, y) ? [[x, y] as const] : [])));
   return beyond.filter(
     ([x, y], n) =>

@@ -14,7 +14,7 @@ export interface Metal {
 }
 
 /** Chords leave their arcs by no more than this, mm, in what is laid. */
-const CHORD_MM = 0.05;
+const LAID_CHORD_MM = 0.05;
 /** How finely the rounds are made that growing makes, mm. */
 const ROUND_MM = 0.02;
 /** Figures are rounded to so many decimals in growing. */
@@ -39,7 +39,7 @@ export const GROWN_WITHIN_MM = 1.2;
  */
 export const grownPart = ({ outline, holes }: Metal, byMm: number, leastMm: number): Outline => {
   const isStraight = [outline, ...holes].every((loop) => loop.every(({ bulge }) => bulge === 0));
-  const outward = byMm + (isStraight ? 0 : CHORD_MM) + FILLED_MM;
+  const outward = byMm + (isStraight ? 0 : LAID_CHORD_MM) + FILLED_MM;
   const grown = inflated(pathsOf([outline], holes), outward, JoinType.Miter);
   const rings = ringsOf(inflated(grown, -FILLED_MM, JoinType.Round));
   const outer = rings.filter((ring) => signedArea(ring) > 0).toSorted(byArea)[0] ?? [];
@@ -55,8 +55,8 @@ export const grownPart = ({ outline, holes }: Metal, byMm: number, leastMm: numb
  * its edges than `byMm`, as polygons. Holes are given way to as well.
  */
 export const aroundMetal = ({ outline, holes }: Metal, byMm: number): readonly Outline[] => {
-  const kept = inflated(pathsOf([outline], []), -(byMm + CHORD_MM + ROUND_MM), JoinType.Round);
-  const taken = inflated(pathsOf(holes, []), byMm + CHORD_MM + ROUND_MM, JoinType.Round);
+  const kept = inflated(pathsOf([outline], []), -(byMm + LAID_CHORD_MM + ROUND_MM), JoinType.Round);
+  const taken = inflated(pathsOf(holes, []), byMm + LAID_CHORD_MM + ROUND_MM, JoinType.Round);
   const xs = kept.flat().map(({ x }) => x);
   const ys = kept.flat().map(({ y }) => y);
   const [minX, maxX] = [Math.min(...xs), Math.max(...xs)];
@@ -73,10 +73,10 @@ export const aroundMetal = ({ outline, holes }: Metal, byMm: number): readonly O
 
 /** The same round holes alone, for metal that is a rectangle. */
 export const aroundHoles = (holes: readonly Loop[], byMm: number): readonly Outline[] =>
-  nested(ringsOf(inflated(pathsOf(holes, []), byMm + CHORD_MM + ROUND_MM, JoinType.Round)));
+  nested(ringsOf(inflated(pathsOf(holes, []), byMm + LAID_CHORD_MM + ROUND_MM, JoinType.Round)));
 
 const pathsOf = (outers: readonly Loop[], holes: readonly Loop[]): PathsD => {
-  const path = (loop: Loop) => withChords(loop, CHORD_MM).map(({ x, y }) => ({ x, y }));
+  const path = (loop: Loop) => withChords(loop, LAID_CHORD_MM).map(({ x, y }) => ({ x, y }));
   return [...outers.map(path), ...holes.map((hole) => path(hole).toReversed())];
 };
 

@@ -1,3 +1,4 @@
+import { SAME_COST } from './better.ts';
 import type { Layout, Sheet } from '../layout.ts';
 import { costOf, pieceOn, usedSheets } from './aim.ts';
 import type { StockTask } from './stock-task.ts';
@@ -61,9 +62,7 @@ const withOne = (stock: StockTask, set: SheetSet, sheet: number): SheetSet => ({
 });
 
 const isCheaper = (a: SheetSet, b: SheetSet): boolean =>
-  a.cost < b.cost - NOISE || (a.cost <= b.cost + NOISE && a.bought < b.bought);
-
-const NOISE = 1e-9;
+  a.cost < b.cost - SAME_COST || (a.cost <= b.cost + SAME_COST && a.bought < b.bought);
 
 const setOf = (stock: StockTask, sheets: readonly number[]): SheetSet =>
   sheets.reduce<SheetSet>((set, sheet) => withOne(stock, set, sheet), NO_SHEETS);

@@ -8,7 +8,7 @@ import type { MadePart } from '../made-part.ts';
 import { seatedPoses } from '../pack/space-dimensions.ts';
 
 /** An angle is as large as asked for, and follows a change of it, within so many degrees. */
-const SAME_DEG = 0.05;
+const SEEN_SAME_DEG = 0.05;
 /** Two faces that are nearer than this to one plane have no angle to be seen, degrees. */
 const FLAT_DEG = 1;
 
@@ -34,8 +34,8 @@ export const anglePlaces = (
       return (
         openDeg > FLAT_DEG &&
         openDeg < 180 - FLAT_DEG &&
-        Math.abs(openDeg - was) < SAME_DEG &&
-        Math.abs(next - is) < SAME_DEG
+        Math.abs(openDeg - was) < SEEN_SAME_DEG &&
+        Math.abs(next - is) < SEEN_SAME_DEG
       );
     });
   const wedges = pairsOf(part).flatMap((pair) =>
