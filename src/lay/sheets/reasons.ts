@@ -19,7 +19,7 @@ export const whyNowhere = (
     return `${length} x ${width} mm leaves no edge of ${rounded(edgeMm)} mm, or no room for the clamps, on any sheet`;
   return part.grain === 'free'
     ? `${length} x ${width} mm leaves no room for the clamps on any sheet`
-    : `with the grain ${part.grain} it, ${length} x ${width} mm fits on no sheet of which the grain is known`;
+    : `with the grain as its bend wants it, ${length} x ${width} mm lies on no sheet in the turns that are allowed: let it be turned by quarters, or tell the grain of the remnants in the shop file`;
 };
 
 const goesOn = ({ shape }: Look, { outline }: StockPiece, edge: number): boolean => {

@@ -3,7 +3,10 @@ import { layOnStock } from '../../lay/sheets/lay-on-stock.ts';
 import type { LaidSheet } from '../../model/laid.ts';
 import type { MarkedFile } from '../../model/output-file.ts';
 import type { StockPiece } from '../../model/stock.ts';
-import { type LaidOptions, laidFiles } from '../laid/laid-files.ts';
+import { layoutFaultsOfDxf } from '../../laid/check-dxf.ts';
+import { faultText } from '../../laid/fault-text.ts';
+import { importFor } from '../../model/shop.ts';
+import { type LaidFiles, type LaidOptions, laidFiles } from '../laid/laid-files.ts';
 import type { ReadyJob } from '../job/ready-job.ts';
 import type { Done } from '../use-case.ts';
 import {
@@ -50,7 +53,10 @@ export const layJob = async (request: LayJobRequest): Promise<Done<LayResult>> =
   return { ok: true, result, findings: [...toLay.findings, ...result.findings], files };
 };
 
-/** The files of all sheets, after the layout was measured by true outlines. */
+/**
+ * The files of all sheets, after the layout was measured by true outlines; and what was written of it is
+ * read again and measured once more.
+ */
 export const filesOfSheets = async (
   toLay: ToLay,
   found: readonly FoundLayout[],
@@ -65,10 +71,24 @@ export const filesOfSheets = async (
   const filesOf = new Map<string, FilesOfSheet>();
   for (const sheet of sheets) {
     const made = await laidFiles(sheet, toLay.drawings, { ...options, ...namesOf(sheet, found) });
+    assertWritten(sheet, made, toLay, options);
     files.push(...made.files);
     filesOf.set(sheet.name, { ...made, paths: made.files.map(({ name }) => name) });
   }
   return { files, filesOf };
+};
+
+/** Throws where the cut file of a sheet, read again, does not hold every part with its gaps. */
+const assertWritten = (
+  sheet: LaidSheet,
+  { files }: LaidFiles,
+  { drawings }: ToLay,
+  { shop }: LaidOptions,
+): void => {
+  const dxf = String(files.find(({ name }) => name.endsWith('.dxf'))?.contents);
+  const unit = shop === undefined ? undefined : importFor(shop, sheet.thicknessMm).units;
+  const [fault] = layoutFaultsOfDxf({ dxf, sheet, drawings, ...(unit !== undefined && { unit }) });
+  if (fault !== undefined) throw new Error(`${sheet.name}: ${faultText(fault)}`);
 };
 
 /** What the material of a sheet is called, and its family. */
