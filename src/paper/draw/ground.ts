@@ -93,20 +93,40 @@ export const liesWithin = ({ box }: Ground, { minX, minY, maxX, maxY }: Extents)
   box.maxY <= maxY + NOISE_MM;
 
 /** Whether a straight line runs through a ground. */
-export const runsThrough = ({ corners, box }: Ground, [from, to]: Line2): boolean => {
+export const runsThrough = (ground: Ground, [from, to]: Line2): boolean => {
+  const { box } = ground;
   if (Math.max(from[0], to[0]) < box.minX || Math.min(from[0], to[0]) > box.maxX) return false;
   if (Math.max(from[1], to[1]) < box.minY || Math.min(from[1], to[1]) > box.maxY) return false;
   // The shares of the line between which it lies on the inner side of every edge (Cyrus and Beck 1978).
-  let [enter, leave] = [0, 1];
-  for (const [i, corner] of corners.entries()) {
-    const edge = unit(sub(corners[(i + 1) % corners.length] as Vec2, corner));
-    const [start, end] = [from, to].map((p) => cross(edge, sub(p, corner)) - NOISE_MM) as [
-      number,
-      number,
-    ];
+  let enter = 0;
+  let leave = 1;
+  for (const { corner, way } of sidesOf(ground)) {
+    const start = cross(way, sub(from, corner)) - NOISE_MM;
+    const end = cross(way, sub(to, corner)) - NOISE_MM;
     if (start <= 0 && end <= 0) return false;
     if (start < 0) enter = Math.max(enter, start / (start - end));
     if (end < 0) leave = Math.min(leave, start / (start - end));
   }
   return enter < leave;
+};
+
+interface Side {
+  readonly corner: Vec2;
+  /** Along the edge from there, of length 1. */
+  readonly way: Vec2;
+}
+
+/** A ground is asked about every line on the paper: its edges are worked out once. */
+const known = new WeakMap<Ground, readonly Side[]>();
+
+const sidesOf = (ground: Ground): readonly Side[] => {
+  const found = known.get(ground);
+  if (found !== undefined) return found;
+  const { corners } = ground;
+  const sides = corners.map((corner, i) => ({
+    corner,
+    way: unit(sub(corners[(i + 1) % corners.length] as Vec2, corner)),
+  }));
+  known.set(ground, sides);
+  return sides;
 };
