@@ -63,7 +63,7 @@ export type { NamedRule, Rule } from './rules/rule.ts';
 export { writeDxf } from './dxf/write/dxf.ts';
 export { pictureSvg } from './paper/write/picture-svg.ts';
 export { writeSvg } from './paper/write/svg.ts';
-export { TEMPLATES as FAMILIES } from '../templates/index.ts';
+export { TEMPLATES as FAMILIES, TUBE_TEMPLATES as TUBE_FAMILIES } from '../templates/index.ts';
 export type { FamilyName } from '../templates/index.ts';
 
 // The use cases from end to end, as the command runs them.
@@ -75,7 +75,7 @@ export { makeInStages } from './use/make/make-in-stages.ts';
 export type { BlankStage, MadeStage, MakeStage } from './use/make/make-in-stages.ts';
 export { makeParts } from './use/make/make-parts.ts';
 export type { Made, MakeOptions } from './use/make/make-parts.ts';
-export type { MadePart, StoppedPart, WholePart } from './use/made-part.ts';
+export type { MadePart, MadeTube, StoppedPart, WholePart } from './use/made-part.ts';
 export { makeFiles } from './use/make/make-files.ts';
 export type { MadeFiles, MakeRequest } from './use/make/make-files.ts';
 export { makeTexts } from './use/make/make-text.ts';
