@@ -91,35 +91,32 @@ const barLines = (group: TubeGroup, { tape, way, word }: Printed): string[] => [
   ...group.tooLong.map((name) => `${name} is longer than any bar: order a longer one, or join it`),
 ];
 
-/** The same as rows for a table of comma-separated values, the heading first; none without tubes. */
-export const tubeListRows = (groups: readonly TubeGroup[]): (string | number)[][] =>
-  groups.length === 0
-    ? []
-    : [
-        [
-          'material',
-          'diameter_mm',
-          'wall_mm',
-          'tube',
-          'family',
-          'hand',
-          'quantity',
-          'length_mm',
-          'mass_kg',
-        ],
-        ...groups.flatMap(({ material, diameterMm, wallMm, rows }) =>
-          rows.map((r) => [
-            material,
-            diameterMm,
-            wallMm,
-            r.name,
-            r.family,
-            r.hand,
-            r.quantity,
-            rounded(r.lengthMm),
-            rounded(r.massKg),
-          ]),
-        ),
-      ];
+/** The same as rows for a table of comma-separated values, the heading first. */
+export const tubeListRows = (groups: readonly TubeGroup[]): (string | number)[][] => [
+  [
+    'material',
+    'diameter_mm',
+    'wall_mm',
+    'tube',
+    'family',
+    'hand',
+    'quantity',
+    'length_mm',
+    'mass_kg',
+  ],
+  ...groups.flatMap(({ material, diameterMm, wallMm, rows }) =>
+    rows.map((r) => [
+      material,
+      diameterMm,
+      wallMm,
+      r.name,
+      r.family,
+      r.hand,
+      r.quantity,
+      rounded(r.lengthMm),
+      rounded(r.massKg),
+    ]),
+  ),
+];
 
 const rounded = (value: number): number => Math.round(value * 1e4) / 1e4;

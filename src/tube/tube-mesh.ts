@@ -168,20 +168,16 @@ const meshOf = (
       ];
       quad(ring === 0 ? rim : rim.toReversed(), [normal, normal, normal, normal], ends);
     }
-  const sides = new Map<
-    string,
-    { readonly triangle: number; readonly from: number; readonly to: number }
-  >();
+  /** The first triangle along each edge, by its ends. */
+  const firstAlong = new Map<number, number>();
   triangles.forEach(({ corners }, triangle) => {
     corners.forEach((from, i) => {
       const to = corners[(i + 1) % 3] as number;
-      const other = sides.get(`${to} ${from}`);
-      if (other === undefined) sides.set(`${from} ${to}`, { triangle, from, to });
-      else {
-        const kind = edgeKind(rings, round, half, [from, to]);
-        if (kind !== undefined)
-          edges.push({ ends: [other.from, other.to], triangles: [other.triangle, triangle], kind });
-      }
+      const kind = edgeKind(rings, round, half, [from, to]);
+      if (kind === undefined) return;
+      const other = firstAlong.get(to * 2 * half + from);
+      if (other === undefined) firstAlong.set(from * 2 * half + to, triangle);
+      else edges.push({ ends: [to, from], triangles: [other, triangle], kind });
     });
   });
   return { name, points, normals, triangles, faces, edges };

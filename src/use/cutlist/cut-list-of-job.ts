@@ -94,6 +94,11 @@ const partsOf = (ready: ReadyJob, make: MakeParts): ListedParts => {
   };
 };
 
-/** The cut list as comma-separated values, for a spreadsheet: the blanks, then a table of the tubes. */
+/**
+ * The cut list as comma-separated values, for a spreadsheet; of a job with tubes a second table below an
+ * empty line.
+ */
 export const cutListCsv = ({ groups, tubes = [] }: CutListResult): string =>
-  csv([...cutListRows(groups), ...tubeListRows(tubes)]);
+  tubes.length === 0
+    ? csv(cutListRows(groups))
+    : [csv(cutListRows(groups)), csv(tubeListRows(tubes))].join('\r\n');

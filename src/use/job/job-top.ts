@@ -19,10 +19,12 @@ import type { ReadyJob } from './ready-job.ts';
 
 /** Name of the cut list, which stands beside the front page. */
 const CUT_LIST = 'cutlist.csv';
+/** Name of the list of tubes, where the job has any. */
+const TUBE_LIST = 'tubes.csv';
 export const MANIFEST = 'manifest.json';
 export const INDEX = 'index.html';
 /** Names of the files at the top of a job's folder. */
-const TOP_FILES = [INDEX, CUT_LIST, MANIFEST];
+const TOP_FILES = [INDEX, CUT_LIST, TUBE_LIST, MANIFEST];
 
 /** Problems of parts whose folder would stand where a file of the job does. */
 export const nameProblems = ({ parts }: JobFile): InputProblem[] =>
@@ -73,6 +75,7 @@ export const jobTop = (
     tubes,
     papers: [
       { to: CUT_LIST, text: 'Cut list (CSV)' },
+      ...(tubes.length === 0 ? [] : [{ to: TUBE_LIST, text: 'Tubes (CSV)' }]),
       { to: MANIFEST, text: 'Manifest (JSON)' },
     ],
     print: printedIn(job.printUnits),
@@ -80,7 +83,8 @@ export const jobTop = (
   return {
     files: [
       { name: INDEX, contents: frontHtml(page) },
-      { name: CUT_LIST, contents: csv([...cutListRows(groups), ...tubeListRows(tubes)]) },
+      { name: CUT_LIST, contents: csv(cutListRows(groups)) },
+      ...(tubes.length === 0 ? [] : [{ name: TUBE_LIST, contents: csv(tubeListRows(tubes)) }]),
     ],
     manifest: {
       tool: 'blankwright',
