@@ -6,7 +6,7 @@ import type { ReadList } from '../../contract/read-list.ts';
 import { findingLine, isCaution } from '../../model/finding-line.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
 import { type Printed, printedIn, type PrintUnit } from '../../text/printed.ts';
-import { tubeHeading, tubeLines } from './tube-text.ts';
+import { NO_RULE, tubeHeading, tubeLines } from './tube-text.ts';
 import { rulesUsed } from '../../model/rules-used.ts';
 import type { BendResult, MakeResult, PartResult } from '../../contract/part.ts';
 
@@ -30,7 +30,7 @@ const partTexts = (parts: MakeResult['parts'], print: Printed): string[] => {
     const findings = part.findings.filter((f) => f.severity !== 'note' || !told.has(f.message));
     for (const { message } of findings) told.add(message);
     return [
-      part.tube === undefined ? heading(part) : tubeHeading(part, part.tube),
+      part.rule === NO_RULE ? tubeHeading(part) : heading(part),
       ...cautionLine(part),
       ...tubeLines(part, print),
       ...blankLines(part, print),

@@ -8,6 +8,7 @@ import { unmade } from './make-blank.ts';
 import type { Made } from './make-given.ts';
 import { headOf } from './part-head.ts';
 import { partNotes } from './part-notes.ts';
+import { NO_RULE } from './tube-text.ts';
 
 /**
  * The tubes of a family in each hand; where its findings stop them, or it built none, parts that say
@@ -50,6 +51,3 @@ const made = (
   };
   return { result, ...named, tube };
 };
-
-/** No bend rule says how long a tube is: its bender does. */
-const NO_RULE = 'none';

@@ -3,12 +3,24 @@ import type { TubeResult } from '../../contract/tube.ts';
 import { atLeast, figure } from '../../text/figures.ts';
 import type { Printed } from '../../text/printed.ts';
 
-/** `crate-hoop (tube-bent, left hand): e235 tube, 30 x 2 mm`. */
-export const tubeHeading = (
-  { name, family, hand, quantity, material }: PartResult,
-  { diameterMm, wallMm }: TubeResult,
-): string =>
-  `${name} (${family}, ${hand} hand${quantity > 1 ? `, ${quantity} off` : ''}): ${material.id} tube, ${figure(diameterMm)} x ${figure(wallMm)} mm`;
+/** What stands for a bend rule: none says how long a tube is, its bender does. */
+export const NO_RULE = 'none';
+
+/** `crate-hoop (tube-bent, left hand): e235 tube, 30 x 2 mm`; of one that is stopped its wall alone. */
+export const tubeHeading = ({
+  name,
+  family,
+  hand,
+  quantity,
+  material,
+  tube,
+}: PartResult): string => {
+  const size =
+    tube === undefined
+      ? `wall ${figure(material.thicknessMm)} mm`
+      : `${figure(tube.diameterMm)} x ${figure(tube.wallMm)} mm`;
+  return `${name} (${family}, ${hand} hand${quantity > 1 ? `, ${quantity} off` : ''}): ${material.id} tube, ${size}`;
+};
 
 /** What a tube is cut and bent by, a line each step; nothing of a part of sheet. */
 export const tubeLines = ({ tube, bendSheet }: PartResult, print: Printed): string[] => {

@@ -113,7 +113,7 @@ const noFolds = ({ family }: Template): InputProblem => ({
   input: 'family',
   given: `${family}, a family of tubes`,
   allowed: 'a family of sheet, whose folds are planned',
-  mend: `blankwright make ${family} tells the order of the bends`,
+  mend: `see blankwright make ${family}, which tells the order of its bends`,
 });
 
 interface Planned {
