@@ -13,6 +13,10 @@ export interface Bender {
   readonly leastStraight: number;
   /** The largest angle of one pull, degrees as its scale shows them. */
   readonly mostAngle: number;
+  /** The way in which it bends, seen from above. */
+  readonly bends: 'clockwise' | 'anticlockwise';
+  /** Height of the tube in it over the floor, or over what stands under the tube; unknown where left out. */
+  readonly height?: number | undefined;
 }
 
 export interface TubeFormer {

@@ -41,6 +41,18 @@ export const bender = section('A tube bender.', {
     fields.angle({ about: 'The largest angle of one pull.', min: 5, max: 240 }),
     180,
   ),
+  bends: fields.choice({
+    about: 'The way in which it bends, seen from above.',
+    choices: ['clockwise', 'anticlockwise'],
+    default: 'clockwise',
+  }),
+  height: optional(
+    fields.length({
+      about: 'Height of the tube in it over the floor, or over what stands under the tube.',
+      min: 50,
+      max: 3000,
+    }),
+  ),
 });
 
 /** How tube is bought and sawn. */

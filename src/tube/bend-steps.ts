@@ -1,4 +1,4 @@
-import { length3, sub3, type Vec3 } from '../geometry/vec3.ts';
+import { cross3, dot3, length3, sub3, unit3, type Vec3 } from '../geometry/vec3.ts';
 import type { BendSheet } from './bend-sheet.ts';
 import type { Pull, PullOrder } from './pull-order.ts';
 import { walkedTube } from './walk.ts';
@@ -16,6 +16,11 @@ export interface BendStep extends Pull {
   readonly turnDeg: number;
   /** From the middle of one end to the middle of the other, straight across, once it is made, mm. */
   readonly checkMm: number;
+  /**
+   * How far the middle of the tube reaches to either side of the plane in which it is bent, mm: to the
+   * side of the bender on which the bend looks to be counter-clockwise, and to the other.
+   */
+  readonly reachMm: { readonly counter: number; readonly other: number };
 }
 
 /**
@@ -35,6 +40,8 @@ export function bendSteps(sheet: BendSheet, { pulls }: PullOrder, referenceMm: n
     const on =
       before === undefined ? 0 : (rolls[pull.bend] as number) - (rolls[before.bend] as number);
     made.add(pull.bend);
+    const points = partlyBent(sheet, made);
+    const corner = [...made].filter((one) => one <= pull.bend).length;
     return {
       ...pull,
       markMm:
@@ -43,7 +50,8 @@ export function bendSteps(sheet: BendSheet, { pulls }: PullOrder, referenceMm: n
           : bend.startMm + bend.arcMm + referenceMm,
       endForEnd,
       turnDeg: wrappedDeg((pull.clampAt === 'lead' ? on : -on) + (endForEnd ? 180 : 0)),
-      checkMm: acrossMm(sheet, made),
+      checkMm: length3(sub3(points.at(-1) as Vec3, points[0] as Vec3)),
+      reachMm: reachOf(points, corner, pull.clampAt),
     };
   });
 }
@@ -54,8 +62,8 @@ const wrappedDeg = (deg: number): number => {
   return turn === -180 ? 180 : turn;
 };
 
-/** End to end of the tube as it is cut off, with some of its bends made and straight at the others. */
-const acrossMm = (sheet: BendSheet, made: ReadonlySet<number>): number => {
+/** Ends and corners of the tube as it is cut off, with some of its bends made and straight at the others. */
+const partlyBent = (sheet: BendSheet, made: ReadonlySet<number>): readonly Vec3[] => {
   const { bends, straightsMm, waste } = sheet;
   const straights = [waste.leadMm + (straightsMm[0] ?? 0)];
   const bent: BendSheet['bends'][number][] = [];
@@ -70,6 +78,25 @@ const acrossMm = (sheet: BendSheet, made: ReadonlySet<number>): number => {
     } else straights.push((straights.pop() ?? 0) + bend.arcMm + behind);
   });
   straights.push((straights.pop() ?? 0) + waste.tailMm);
-  const { points } = walkedTube({ bends: bent, straightsMm: straights });
-  return length3(sub3(points.at(-1) as Vec3, points[0] as Vec3));
+  return walkedTube({ bends: bent, straightsMm: straights }).points;
+};
+
+/**
+ * How far points lie from the plane of the bend at one of them. What the clamp holds is turned about the
+ * upright of the bender and the rest stays, so that it is the same all through the pull. From the clamp
+ * the leading end is seen the other way round than the tail.
+ */
+const reachOf = (
+  points: readonly Vec3[],
+  corner: number,
+  clampAt: Pull['clampAt'],
+): BendStep['reachMm'] => {
+  const [before, at, after] = [points[corner - 1], points[corner], points[corner + 1]] as [
+    Vec3,
+    Vec3,
+    Vec3,
+  ];
+  const across = unit3(cross3(sub3(at, before), sub3(after, at)));
+  const sides = points.map((p) => dot3(sub3(p, at), across) * (clampAt === 'lead' ? -1 : 1));
+  return { counter: Math.max(0, ...sides), other: Math.max(0, ...sides.map((mm) => 0 - mm)) };
 };

@@ -78,6 +78,7 @@ export const bendFindings = (v: Values, tube: BentTube, bender: Bender | undefin
     ...shallowFindings(tube),
     ...straightFindings(tube, bender),
     ...pullFindings(tube, bender),
+    ...floorFindings(tube, bender),
     ...springbackFindings(tube),
   ];
 };
@@ -190,6 +191,24 @@ const pullFindings = ({ sheet }: BentTube, bender: Bender | undefined): Finding[
               ),
             ],
       );
+
+/** Where the tube hangs lower than the bender stands. */
+const floorFindings = ({ steps, diameterMm }: BentTube, bender: Bender | undefined): Finding[] => {
+  if (bender?.height === undefined) return [];
+  const { height, bends, name } = bender;
+  return steps.flatMap(({ bend, reachMm }) => {
+    // Seen from above it bends one way, and from below the other: counter is the side above or below.
+    const belowMm = diameterMm / 2 + (bends === 'anticlockwise' ? reachMm.other : reachMm.counter);
+    return belowMm <= height
+      ? []
+      : [
+          warn(
+            'tube-hits-floor',
+            `At bend ${bend + 1} the tube hangs ${figure(belowMm, 0)} mm below the bender's plane, and ${name} has ${figure(height, 0)} mm to the floor. Turn the points round, so that it is bent from the other end, or put the bender higher.`,
+          ),
+        ];
+  });
+};
 
 const springbackFindings = ({ asked, sheet }: BentTube): Finding[] => {
   const { isMeasured, springback, formerMm, effectiveMm } = asked.bending;

@@ -153,6 +153,7 @@ describe('the bender', () => {
         follower: 250,
         leastStraight: 0,
         mostAngle: 90,
+        bends: 'clockwise',
       },
     ],
   };
@@ -216,6 +217,44 @@ describe('the bender', () => {
     const tail = one({ ...box, clamp: 0, follower: 0 }).result.bendSheet;
     expect(tail?.steps.map(({ clampAt }) => clampAt)).toEqual(['lead', 'lead', 'lead']);
   });
+});
+
+test('a tube that hangs lower than the bender stands is told, by the side on which it hangs', () => {
+  // Bent up at its second bend by 90 degrees: 400 mm of it stand off the plane of the third bend.
+  const box = {
+    points: '0,0,0; 300,0,0; 300,250,0; 300,250,300',
+    diameter: 25,
+    wall: 2,
+    radius: 80,
+  };
+  const shopOf = (bends: 'clockwise' | 'anticlockwise', height: number): Shop => ({
+    ...DEFAULT_SHOP,
+    benders: [
+      {
+        name: 'floor bender',
+        formers: [{ tube: 25, radius: 80 }],
+        referenceMark: 0,
+        clamp: 0,
+        follower: 0,
+        leastStraight: 0,
+        mostAngle: 180,
+        bends,
+        height,
+      },
+    ],
+  });
+  const told = (bends: 'clockwise' | 'anticlockwise', height: number): readonly string[] =>
+    one(box, shopOf(bends, height))
+      .result.findings.filter(({ rule }) => rule === 'tube-hits-floor')
+      .map(({ message }) => message);
+  // The first leg, 300 mm long, stands square off the plane of the second bend, to one side alone.
+  const both = [told('clockwise', 200), told('anticlockwise', 200)];
+  expect(both.map((all) => all.length).toSorted((a, b) => a - b)).toEqual([0, 1]);
+  expect(both.flat()[0]).toContain('At bend 2 the tube hangs 313 mm below');
+  // Looking from the free end towards the clamp the tube was turned clockwise by 90 degrees. What lay
+  // to the right then hangs down, and a bender that bends clockwise had bent the leg to the right.
+  expect(told('clockwise', 200)).toHaveLength(1);
+  expect(told('clockwise', 320)).toEqual([]);
 });
 
 describe('what is told', () => {

@@ -117,6 +117,14 @@ export const TUBE_BENT_RULES = {
     mend: 'Move the corners apart, or take a smaller radius.',
     source: 'the shop file, or the inputs',
   },
+  'tube-hits-floor': {
+    severities: ['warn'],
+    title: 'The tube hangs lower than the bender stands over the floor.',
+    reason: 'It meets the floor or the bench when the bend is pulled, and is bent there too.',
+    measured: "how far the tube reaches below the bender's plane, against its height",
+    mend: 'Turn the points round, so that it is bent from the other end, or put the bender higher.',
+    source: 'the shop file; plain geometry',
+  },
   'tube-long-pull': {
     severities: ['note'],
     title: 'A bend takes more than one pull of the bender.',
