@@ -149,12 +149,4 @@ export const TUBE_BENT_RULES = {
     mend: 'Nothing; a radius that was measured on a bend is better still.',
     source: 'geometry: the arc keeps its length',
   },
-  'tube-no-step': {
-    severities: ['warn'],
-    title: 'STEP was asked for of a tube.',
-    reason: 'There is no such file.',
-    measured: 'the papers that are asked for',
-    mend: 'Take the model, GLB and STL.',
-    source: 'how files of tubes are made',
-  },
 } satisfies Record<string, Rule>;

@@ -73,10 +73,8 @@ export const frontPage = ({
     ],
     decisions: decisionsOf(entries, print).map((d) => ({ ...d, text: print.words(d.text) })),
     cautions: cautionTexts(made).map((c) => ({ ...c, text: print.words(c.text) })),
-    sheets: [
-      ...groups.map((group) => sheetOf(group, print)),
-      ...tubes.map((group) => barsOf(group, print)),
-    ],
+    sheets: groups.map((group) => sheetOf(group, print)),
+    bars: tubes.map((group) => barsOf(group, print)),
     parts: entries.map((entry) => partOf(entry, print)),
     papers,
   };

@@ -83,7 +83,7 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
     const quiet = withoutSilenced(tube.result, silence);
     silenced += tube.result.findings.length - quiet.findings.length;
     const { paper, note, revision, date, home, printUnits } = request;
-    const written = tubeFiles({
+    const written = await tubeFiles({
       tube: { ...tube, result: quiet },
       outputs,
       report: i === 0 ? made.reports[0] : undefined,

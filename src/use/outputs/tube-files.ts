@@ -1,7 +1,5 @@
-import type { FindingResult } from '../../contract/part.ts';
 import type { MarkedFile } from '../../model/output-file.ts';
 import { sheetName } from '../../model/paper.ts';
-import type { RuleName } from '../../rules/index.ts';
 import { sheetHtml } from '../../paper/sheet/sheet-html.ts';
 import { sheetPages } from '../../paper/sheet/sheet-pages.ts';
 import { linksHome, type SheetContent } from '../../paper/sheet/content.ts';
@@ -9,6 +7,7 @@ import { bendSheetContent } from '../../paper/tube/bend-sheet.ts';
 import { tubeSvg } from '../../paper/tube/tube-svg.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
 import { writeGlb } from '../../solid/glb.ts';
+import { writeTubeStep } from '../../solid/step.ts';
 import { writeStl } from '../../solid/stl.ts';
 import { tubeMesh } from '../../tube/tube-mesh.ts';
 import { printedIn } from '../../text/printed.ts';
@@ -26,10 +25,9 @@ const TUBE_MODEL_MM = 0.05;
 
 /**
  * The files of a tube: its drawing always, in the place of a cut file; the bend sheet with `sheet`, the
- * model with `model`. What is about sheet and its folds is left out, and of what a tube has no form yet
- * a finding says so.
+ * models with `model` and `step`. What is about sheet and its folds is left out.
  */
-export function tubeFiles(request: TubeFilesRequest): PartFiles {
+export async function tubeFiles(request: TubeFilesRequest): Promise<PartFiles> {
   const { tube: made, outputs = [], printUnits = 'mm' } = request;
   const { base, mark, result } = made;
   const print = printedIn(printUnits);
@@ -46,14 +44,16 @@ export function tubeFiles(request: TubeFilesRequest): PartFiles {
   const mesh = () => tubeMesh(made.tube, result.name, TUBE_MODEL_MM);
   add('model', '.glb', () => writeGlb(mesh(), mark));
   add('model', '.stl', () => writeStl(mesh(), mark));
-  return { files, findings: outputs.includes('step') ? [NO_STEP] : [] };
+  if (!outputs.includes('step')) return { files, findings: [] };
+  const { points, sheet } = made.tube;
+  const step = await writeTubeStep({ points, bends: sheet.bends }, made.tube, {
+    name: result.name,
+    mark,
+  });
+  // The tube can be cut and bent without this file, so a missing one is no more than a warning.
+  if (!step.ok) return { files, findings: [{ ...step.finding, severity: 'warn' }] };
+  return { files: [...files, { name: `${base}.step`, contents: step.text, mark }], findings: [] };
 }
-
-const NO_STEP: FindingResult = {
-  rule: 'tube-no-step' satisfies RuleName,
-  severity: 'warn',
-  message: 'There is no STEP of a tube yet: --papers model gives its GLB and STL.',
-};
 
 const contentOf = ({
   tube: { tube, result, mark },
