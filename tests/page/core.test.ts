@@ -302,5 +302,17 @@ describe('a tube in the job', () => {
     expect([answer.problems, answer.blanks]).toEqual([[], []]);
     expect((await core.part(ask(0, job))).blanks).toHaveLength(2);
     expect(await core.sketch(ask(4, job))).toEqual([]);
+    expect(await core.familyPicture('tube-bent')).toBe('');
+    expect(await core.ahead(ask(4, job))).toBeDefined();
+    const { files } = await core.files({ ...ask(4, job), outputs: ['sheet', 'model'] });
+    expect(files.map(({ name }) => name)).toEqual([
+      'stay.svg',
+      'stay-sheet.html',
+      'stay-sheet.pdf',
+      'stay.glb',
+      'stay.stl',
+    ]);
+    expect(await core.cutlist({ job, shop: null })).toBeDefined();
+    expect(await core.pack({ job, shop: null })).toBeDefined();
   });
 });

@@ -1,4 +1,6 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { fuzzRuns, shareOf } from '../helpers/extent.ts';
 import tubeBent from '../../templates/tube-bent/index.ts';
 import { publishedFile } from '../helpers/published.ts';
 import { MADE_TUBES } from '../helpers/make-contract.ts';
@@ -335,6 +337,65 @@ describe('what is told', () => {
     expect(many.result.tube?.bends).toHaveLength(1000);
     expect(many.tube.proofMm).toBeLessThan(1e-6);
     expect(problems({ legs: legs(1001), diameter: 10, wall: 1 })).toEqual(['legs']);
+  });
+
+  test('whatever is given, a tube is proved, stopped with a reason, or refused by its input', () => {
+    const figure = fc.oneof(
+      fc.integer({ min: -50, max: 900 }),
+      fc.constantFrom('', 'wide', '2in', '1e400', '-0', '12;3'),
+    );
+    const mostly = (min: number, max: number) =>
+      fc.oneof(
+        { weight: 15, arbitrary: fc.integer({ min, max }) },
+        { weight: 1, arbitrary: figure },
+      );
+    const place = mostly(-900, 900);
+    const text = fc.array(fc.tuple(place, place, place), { maxLength: 5 });
+    const turns = fc.array(fc.tuple(mostly(5, 90), mostly(-170, 170), mostly(150, 500)), {
+      maxLength: 5,
+    });
+    let count = 0;
+    const way = fc.oneof(
+      fc.record({ points: text.map((all) => all.map((p) => p.join(',')).join('; ')) }),
+      fc.record({
+        legs: turns.map((all) => ['300', ...all.map(([a, r, l]) => `${a}@${r}, ${l}`)].join(';')),
+      }),
+      fc.record({ span: mostly(300, 900), height: mostly(200, 900), lean: mostly(-10, 20) }),
+      fc.constant({ points: '0,0,0; 300,0,0', span: 300 }),
+    );
+    const rest = fc.record(
+      {
+        diameter: mostly(10, 60),
+        wall: mostly(1, 4),
+        radius: mostly(40, 120),
+        clamp: mostly(0, 200),
+        follower: mostly(0, 200),
+        leadFace: mostly(0, 60),
+        testBends: fc.constantFrom('20 = 18.2; 120 = 115.4', '20 = 18', '= ; =', '90 = 95; 20 = 1'),
+        material: fc.constantFrom('e235', '6082-t6', '304', 'cheese'),
+        hand: fc.constantFrom('left', 'right', 'both'),
+      },
+      { requiredKeys: ['diameter', 'wall'] },
+    );
+    const given = fc.tuple(way, rest).map(([line, tube]) => ({ ...line, ...tube }));
+    fc.assert(
+      fc.property(given, (inputs) => {
+        const all = makeParts(tubeBent, inputs);
+        if (!all.ok) expect(all.problems.length).toBeGreaterThan(0);
+        else {
+          expect(all.parts.length + all.tubes.length).toBeGreaterThan(0);
+          for (const { result } of all.parts)
+            expect(result.findings.some((f) => f.severity === 'stop')).toBe(true);
+          count += all.tubes.length;
+          for (const { tube } of all.tubes) {
+            expect(tube.proofMm).toBeLessThan(1e-6);
+            expect(Math.min(...tube.sheet.straightsMm)).toBeGreaterThan(-1e-6);
+          }
+        }
+      }),
+      { numRuns: fuzzRuns(3000) },
+    );
+    expect(count).toBeGreaterThan(shareOf(120));
   });
 
   test('folds are not planned: a tube has none', () => {
