@@ -150,7 +150,23 @@ const shallowFindings = ({ sheet }: BentTube): Finding[] =>
       : [],
   );
 
-const straightFindings = ({ steps, sheet }: BentTube, bender: Bender | undefined): Finding[] => [
+const straightFindings = (tube: BentTube, bender: Bender | undefined): Finding[] => {
+  const { clampMm, followerMm } = tube.asked.bending;
+  return clampMm === 0 && followerMm === 0 && bender === undefined
+    ? [unknownClamp(tube)]
+    : shortStraights(tube, bender);
+};
+
+const unknownClamp = ({ sheet, diameterMm }: BentTube): Finding =>
+  note(
+    'tube-clamp-unknown',
+    `Nobody said how much straight tube clamp and follower need (clamp, follower, or the bender in the shop file): whether they have it is not checked. The shortest straight is ${figure(Math.min(...sheet.straightsMm), 1)} mm, and a clamp takes ${figure(USUAL_CLAMP * diameterMm)} mm where it can.`,
+  );
+
+/** What a clamp holds, in diameters (a tooling maker's page: preferably 3 x OD). */
+const USUAL_CLAMP = 3;
+
+const shortStraights = ({ steps, sheet }: BentTube, bender: Bender | undefined): Finding[] => [
   ...steps.flatMap(({ bend, clampShortMm, followerShortMm }) => {
     const short = [
       ...(clampShortMm > NOISE_MM ? [`the clamp ${figure(clampShortMm, 1)} mm`] : []),

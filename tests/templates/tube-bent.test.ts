@@ -260,7 +260,7 @@ test('a tube that hangs lower than the bender stands is told, by the side on whi
 });
 
 describe('what is told', () => {
-  const COLD = { ...HOOP, testBends: '20 = 18.2; 120 = 115.4' };
+  const COLD = { ...HOOP, clamp: 100, follower: 100, testBends: '20 = 18.2; 120 = 115.4' };
   test.each<[string, string, Readonly<Record<string, unknown>>]>([
     ['tube-tight-radius', 'warn', { radius: 120 }],
     ['tube-thin-wall', 'warn', { wall: 1 }],
@@ -270,6 +270,7 @@ describe('what is told', () => {
     ['tube-shallow-bend', 'warn', { points: '0,0,0; 1000,0,0; 2000,20,0' }],
     ['tube-short-straight', 'warn', { clamp: 760, follower: 760 }],
     ['tube-springback-guessed', 'note', { testBends: undefined }],
+    ['tube-clamp-unknown', 'note', { clamp: undefined, follower: undefined }],
     ['tube-radius-opens', 'note', {}],
     ['tube-no-bend', 'note', { points: '0,0,0; 500,0,0; 1000,0,0; 1000,900,0' }],
   ])('%s', (rule, severity, change) => {

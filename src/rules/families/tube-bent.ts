@@ -117,6 +117,14 @@ export const TUBE_BENT_RULES = {
     mend: 'Move the corners apart, or take a smaller radius.',
     source: 'the shop file, or the inputs',
   },
+  'tube-clamp-unknown': {
+    severities: ['note'],
+    title: 'How much straight tube the bender needs is not known.',
+    reason: 'A bend beside another may leave no room for the clamp, which is found at the bender.',
+    measured: 'whether the inputs or the shop file say it',
+    mend: 'Measure clamp and follower once, and put the bender into the shop file.',
+    source: "a tooling maker's page: clamps hold preferably three diameters",
+  },
   'tube-hits-floor': {
     severities: ['warn'],
     title: 'The tube hangs lower than the bender stands over the floor.',
