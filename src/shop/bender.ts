@@ -1,5 +1,7 @@
 import * as fields from '../forms/fields.ts';
 import { list, optional, section, unless } from '../forms/sections.ts';
+import { SAME_LENGTH_MM } from '../geometry/tolerance.ts';
+import type { Bender, TubeFormer } from '../model/bender.ts';
 
 const radius = (about: string) => fields.length({ about, min: 3, max: 6000 });
 const straight = (about: string) => unless(fields.length({ about, min: 0, max: 2000 }), 0);
@@ -64,3 +66,15 @@ export const tubeStock = section('How tube is bought and sawn.', {
   ),
   sawKerf: fields.length({ about: "Width of the saw's cut.", min: 0, max: 10, default: 2 }),
 });
+
+/** Where a bender and its former stand in the lists of a shop; -1 for what is not there. */
+export const formerPlace = (
+  benders: readonly Bender[],
+  name: string,
+  { tube, radius: centreLine }: Pick<TubeFormer, 'tube' | 'radius'>,
+): { readonly at: number; readonly of: number } => {
+  const at = benders.findIndex((one) => one.name.toLowerCase() === name.toLowerCase());
+  const isSame = (a: number, b: number): boolean => Math.abs(a - b) < SAME_LENGTH_MM;
+  const formers = benders[at]?.formers ?? [];
+  return { at, of: formers.findIndex((f) => isSame(f.tube, tube) && isSame(f.radius, centreLine)) };
+};

@@ -47,7 +47,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   ],
   // It is an independent witness, and uses nothing of what made the file.
   proof: ['contract', 'dxf/contours', 'dxf/read', 'geometry', 'measure', 'model', 'text'],
-  calibrate: ['bending', 'contract', 'data', 'forms', 'model', 'statistics', 'text'],
+  calibrate: ['bending', 'contract', 'data', 'forms', 'model', 'statistics', 'text', 'tube'],
   kit: ['bending', 'forms', 'geometry', 'model', 'rules', 'text'],
   laid: ['dxf/read', 'geometry', 'model', 'proof'],
   'paper/draw': [
@@ -71,18 +71,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'paper/write': ['dxf/write', 'geometry', 'model', 'paper/draw', 'text'],
   'plan/of-panels': ['data', 'forms', 'geometry', 'model', 'plan/machines', 'shop', 'text'],
   'use/bend': ['bending', 'contract', 'forms', 'model', 'text', 'use/use-case'],
-  'use/calibrate': [
-    'bending',
-    'calibrate',
-    'contract',
-    'forms',
-    'geometry',
-    'model',
-    'shop',
-    'text',
-    'tube',
-    'use/use-case',
-  ],
+  'use/calibrate': ['bending', 'calibrate', 'contract', 'model', 'shop', 'text', 'use/use-case'],
   'use/prove': ['contract', 'dxf/read', 'forms', 'model', 'proof', 'text', 'use/use-case'],
   'use/shop': ['bending', 'data', 'forms', 'model', 'shop', 'text'],
   'use/survey': ['contract', 'forms', 'model', 'survey', 'text', 'use/use-case'],

@@ -1,6 +1,6 @@
 import { Document, parseDocument } from 'yaml';
 import type { TubeCalibration } from '../../contract/tube-calibration.ts';
-import { SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
+import { formerPlace } from '../../shop/bender.ts';
 import { layOut } from '../../shop/write.ts';
 import type { KnownShop } from './shop-with-bends.ts';
 
@@ -21,13 +21,8 @@ export function shopWithFormer(
   };
   const former = { tube: tubeMm, radius: radiusMm, springback: measured };
   const benders = known?.shop.benders ?? [];
-  const at = benders.findIndex(({ name }) => name.toLowerCase() === bender.toLowerCase());
+  const { at, of } = formerPlace(benders, bender, { tube: tubeMm, radius: radiusMm });
   const formers = benders[at]?.formers ?? [];
-  const of = formers.findIndex(
-    (one) =>
-      Math.abs(one.tube - tubeMm) < SAME_LENGTH_MM &&
-      Math.abs(one.radius - radiusMm) < SAME_LENGTH_MM,
-  );
   const put = (path: readonly (string | number)[], value: unknown): void => {
     const node = document.createNode(value) as { flow?: boolean };
     node.flow = true;
