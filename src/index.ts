@@ -63,7 +63,7 @@ export type { NamedRule, Rule } from './rules/rule.ts';
 export { writeDxf } from './dxf/write/dxf.ts';
 export { pictureSvg } from './paper/write/picture-svg.ts';
 export { writeSvg } from './paper/write/svg.ts';
-export { TEMPLATES as FAMILIES } from '../templates/index.ts';
+export { TEMPLATES as FAMILIES, TUBE_TEMPLATES as TUBE_FAMILIES } from '../templates/index.ts';
 export type { FamilyName } from '../templates/index.ts';
 
 // The use cases from end to end, as the command runs them.
@@ -75,7 +75,7 @@ export { makeInStages } from './use/make/make-in-stages.ts';
 export type { BlankStage, MadeStage, MakeStage } from './use/make/make-in-stages.ts';
 export { makeParts } from './use/make/make-parts.ts';
 export type { Made, MakeOptions } from './use/make/make-parts.ts';
-export type { MadePart, StoppedPart, WholePart } from './use/made-part.ts';
+export type { MadePart, MadeTube, StoppedPart, WholePart } from './use/made-part.ts';
 export { makeFiles } from './use/make/make-files.ts';
 export type { MadeFiles, MakeRequest } from './use/make/make-files.ts';
 export { makeTexts } from './use/make/make-text.ts';
@@ -149,6 +149,10 @@ export type { TakeRequest } from './use/stock/take-stock.ts';
 export { takeBack } from './use/stock/take-back.ts';
 export type { TakeBackRequest } from './use/stock/take-back.ts';
 export { takenBackText, takenText } from './use/stock/taken-text.ts';
+export { calibrateTube } from './use/calibrate/calibrate-tube.ts';
+export { CALIBRATE_TUBE_HOW_TO, calibrateTubeText } from './use/calibrate/calibrate-tube-text.ts';
+export { shopWithFormer } from './use/calibrate/shop-with-former.ts';
+export type { TubeCalibration } from './contract/tube-calibration.ts';
 export { surveyDistances } from './use/survey/survey-distances.ts';
 export type { SurveyRequest } from './use/survey/survey-distances.ts';
 export { surveyText } from './use/survey/survey-text.ts';

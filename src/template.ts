@@ -5,11 +5,12 @@
 import { MAKERS } from './model/finding.ts';
 
 // A family: its draft, and what its `build` receives and gives.
-export { defineTemplate } from './forms/template.ts';
+export { defineTemplate, defineTubes } from './forms/template.ts';
 export type {
   Template,
   TemplateDraft,
   TemplateValues,
+  TubeValues,
   Example,
   Built,
   Piece,
@@ -35,6 +36,10 @@ export type { Place, SideChoice } from './forms/places.ts';
 export { points, optionalPoints } from './forms/points.ts';
 export type { GivenPoints } from './forms/points.ts';
 export { pointFindings, residualFigures } from './forms/survey-report.ts';
+export { optionalSpacePoints } from './forms/space-points.ts';
+export { optionalTestBends } from './forms/test-bends.ts';
+export { tubeGrade } from './forms/tube-grade.ts';
+export { optionalTubeLegs } from './forms/tube-legs.ts';
 export { optionalConsumption } from './forms/consumption.ts';
 export type { Consumption } from './forms/consumption.ts';
 
@@ -197,3 +202,23 @@ export {
   taperLengthMm,
   ORDINARY_TAPER_DEG,
 } from './kit/duct-air.ts';
+
+// Tubes: centre lines, what they are bent by, and what limits that.
+export type { Bender, TubeFormer } from './model/bender.ts';
+export { bentTube } from './tube/bent-tube.ts';
+export type { BentAsk, BentTube } from './tube/bent-tube.ts';
+export { tubeLegs } from './tube/centre-line.ts';
+export type { TubeLegs } from './tube/centre-line.ts';
+export { faceTrimMm, hoopPoints, legPoints } from './tube/described.ts';
+export {
+  diametersOfBend,
+  LEAST_DIAMETERS,
+  LEAST_OVER_GREATEST,
+  MOST_WALL_OVER_BEND,
+  SHALLOW_DEG,
+  stretchOutside,
+  wallFactor,
+} from './tube/limits.ts';
+export { guessedSpringback, springbackOf } from './tube/springback.ts';
+export type { TubeSpringback } from './tube/springback.ts';
+export type { TubePart, TubePiece } from './tube/tube-part.ts';

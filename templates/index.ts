@@ -26,15 +26,36 @@ const MODULES = {
 
 export type FamilyName = keyof typeof MODULES;
 
-/** The modules of the families, by any name that may be typed. */
+/** The modules of the families of sheet, by any name that may be typed. */
 export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFamily>(
   Object.entries(MODULES),
 );
 
+/** Families of tubes, which have no blank and so no cut file, no folds and no flat pattern. */
+const TUBE_MODULES = {
+  'tube-bent': () => import('./tube-bent/index.ts'),
+} satisfies Readonly<Record<string, LoadFamily>>;
+
+export const TUBE_FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFamily>(
+  Object.entries(TUBE_MODULES),
+);
+
+/** The families of sheet, then those of tubes. */
+export const ALL_FAMILIES: ReadonlyMap<string, LoadFamily> = new Map([
+  ...FAMILIES,
+  ...TUBE_FAMILIES,
+]);
+
 /** The loader of each family's template, by the existing names. */
-export const TEMPLATES = Object.fromEntries(
-  Object.entries<LoadFamily>(MODULES).map(([name, load]) => [
-    name,
-    async () => (await load()).default,
-  ]),
-) as Readonly<Record<FamilyName, () => Promise<Template>>>;
+const loadersOf = <Name extends string>(
+  modules: Readonly<Record<Name, LoadFamily>>,
+): Readonly<Record<Name, () => Promise<Template>>> =>
+  Object.fromEntries(
+    Object.entries<LoadFamily>(modules).map(([name, load]) => [
+      name,
+      async () => (await load()).default,
+    ]),
+  ) as Readonly<Record<Name, () => Promise<Template>>>;
+
+export const TEMPLATES = loadersOf(MODULES);
+export const TUBE_TEMPLATES = loadersOf(TUBE_MODULES);

@@ -1,4 +1,4 @@
-import { FAMILIES } from '../../templates/index.ts';
+import { ALL_FAMILIES } from '../../templates/index.ts';
 import { shown } from '../forms/given.ts';
 import type { InputDescription } from '../forms/read.ts';
 import type { Template } from '../forms/template.ts';
@@ -120,7 +120,7 @@ const templateOf = async (
       typeof name === 'string' ? name : shown(name),
       family === undefined ? ` in ${from}` : '',
     );
-  const at = args.findIndex((arg) => FAMILIES.has(arg));
+  const at = args.findIndex((arg) => ALL_FAMILIES.has(arg));
   const given =
     at < 0 ? 'nothing' : `nothing: ${args[at]} is taken for the value of ${args[at - 1]}`;
   const allowed = `the name of a family: blankwright ${args[0]} FAMILY${from === undefined ? '' : `; or family: and its name in ${from}`}`;

@@ -161,11 +161,11 @@ const unknown = (name: string, { names, help }: KnownFlags): InputProblem => {
 };
 
 /**
- * The word behind the command's name, wherever it stands between the flags; `undefined` when there
- * is none.
+ * The word behind the command's name, or a later one, wherever it stands between the flags;
+ * `undefined` when there is none.
  */
-export const wordOf = (flags: Flags): string | undefined => {
-  const word = (flags[WORDS] as readonly unknown[])[1];
+export const wordOf = (flags: Flags, place = 1): string | undefined => {
+  const word = (flags[WORDS] as readonly unknown[])[place];
   return typeof word === 'string' ? word : undefined;
 };
 

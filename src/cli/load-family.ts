@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { FAMILIES } from '../../templates/index.ts';
+import { ALL_FAMILIES } from '../../templates/index.ts';
 import { defineTemplate, type Template } from '../forms/template.ts';
 import { templateFlaws } from '../forms/template-flaws.ts';
 import { nearest } from '../text/nearest.ts';
@@ -12,9 +12,9 @@ import { WrongInput } from './failure.ts';
  * where it was given.
  */
 export const loadFamily = async (family: string, where = ''): Promise<Template> => {
-  const load = FAMILIES.get(family);
+  const load = ALL_FAMILIES.get(family);
   if (load !== undefined) return (await load()).default;
-  const names = [...FAMILIES.keys()];
+  const names = [...ALL_FAMILIES.keys()];
   const meant = nearest(family, names);
   const called = meant === undefined ? await summedUpBy(family) : [meant];
   throw new WrongInput([
@@ -37,7 +37,7 @@ const summedUpBy = async (name: string): Promise<string[]> => {
     .split(/[^a-z]+/)
     .filter((word) => word.length > 2);
   const families = await Promise.all(
-    [...FAMILIES.values()].map(async (load) => (await load()).default),
+    [...ALL_FAMILIES.values()].map(async (load) => (await load()).default),
   );
   const found = families.filter(
     ({ summary }) =>

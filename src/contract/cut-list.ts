@@ -94,10 +94,47 @@ export interface OtherSheet {
   readonly widthMm: number;
 }
 
+/** All tubes of one grade, diameter and wall, laid on bars. */
+export interface TubeGroup {
+  readonly material: string;
+  readonly diameterMm: number;
+  readonly wallMm: number;
+  readonly rows: readonly TubeRow[];
+  /** Together, without the saw's cuts. */
+  readonly lengthMm: number;
+  readonly massKg: number;
+  readonly sawKerfMm: number;
+  readonly bars: readonly TubeBar[];
+  /** Names of tubes that are longer than any bar. */
+  readonly tooLong: readonly string[];
+  /** Whether no plan takes less length of bars. */
+  readonly isBest: boolean;
+}
+
+export interface TubeRow {
+  readonly name: string;
+  readonly family: string;
+  readonly hand: 'left' | 'right';
+  readonly quantity: number;
+  /** Length that is cut off the bar, of one. */
+  readonly lengthMm: number;
+  /** Mass of so much tube. */
+  readonly massKg: number;
+}
+
+/** A bar and what is cut off it, from its end, in this order. */
+export interface TubeBar {
+  readonly barMm: number;
+  readonly cuts: readonly { readonly name: string; readonly lengthMm: number }[];
+  readonly leftMm: number;
+}
+
 /** The JSON document of `cutlist --json`. */
 export interface CutListResult {
   readonly job: string;
   readonly groups: readonly CutGroup[];
+  /** Tubes; absent where the job has none. */
+  readonly tubes?: readonly TubeGroup[];
   /** Parts that cannot be made and are therefore left out of the list. */
   readonly left: readonly string[];
 }

@@ -8,4 +8,6 @@ export interface PackResult {
     readonly parts: readonly string[];
   }[];
   readonly left: readonly { readonly name: string; readonly reason: string }[];
+  /** Tubes, which are bent in the shop and go into no archive; absent where the job has none. */
+  readonly tubes?: readonly string[];
 }

@@ -5,6 +5,7 @@ import type { Amount, Limit } from '../model/measured.ts';
 import type { Mend } from '../model/mend.ts';
 import type { Direction, Measure } from '../model/part.ts';
 import type { Report } from './report.ts';
+import type { BendSheetResult, TubeResult } from './tube.ts';
 import type { ProofResult } from './proof.ts';
 import type { FoldPlan } from './fold-plan.ts';
 
@@ -30,7 +31,7 @@ export interface ReportResult extends Required<Report> {
 
 /**
  * One part. `blank` and `folded` are `null` when a `stop` finding kept the part from getting that
- * far.
+ * far, and of a tube, which has neither.
  */
 export interface PartResult {
   readonly name: string;
@@ -56,6 +57,9 @@ export interface PartResult {
   /** How well it is likely to fit; `null` when that was not asked for, or the part was stopped. */
   readonly fit: FitResult | null;
   readonly findings: readonly FindingResult[];
+  /** What a tube is cut and bent by; absent of a part of sheet. */
+  readonly tube?: TubeResult;
+  readonly bendSheet?: BendSheetResult;
 }
 
 export type Hand = 'left' | 'right';

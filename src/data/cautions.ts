@@ -63,6 +63,16 @@ export const CAUTIONS = {
     'cracks along the grain',
     'Hard aluminium tempers crack along the grain: lay the bends across the rolling direction where you can, and try one bend on an offcut.',
   ),
+  'tube-pinch': caution(
+    'folding',
+    'tube swings',
+    'A bender crushes fingers between tube and former, and the free end of the tube swings round as it is bent: stand clear of its way, keep others out of it, and let a pull back slowly, for the tube springs.',
+  ),
+  'tube-annealing': caution(
+    'folding',
+    'annealing weakens for good',
+    'Heat makes a hard tube soft, and soft it stays: annealing or bending it hot weakens it for good where nobody sees it. It is hot work too: clear what burns, and leave tube that carries load to someone competent.',
+  ),
   'fuel-tank': caution(
     'welding',
     'no hot work on a used tank',
@@ -102,6 +112,11 @@ export const CAUTIONS = {
     'fitting',
     'pedals must stay free',
     "Nothing beside the pedals may foul them, trap a foot or come loose: try every pedal over its whole travel with the shoes worn, fix the part by more than one screw, and follow local rules for changes to the driver's place.",
+  ),
+  'tube-licensed': caution(
+    'fitting',
+    'cages, steering, suspension, fuel and brake lines: licensed practice',
+    'Tube of safety cages, steering and suspension, and lines for fuel and brakes, fall under rules of their own: leave them to licensed practice and local rules. The figures here say nothing about strength.',
   ),
   'safety-relevant': caution(
     'fitting',
@@ -143,7 +158,7 @@ const known = ({ rule, message }: Pick<Finding, 'rule' | 'message'>): Caution =>
 /** Cautions for any part of a family, made of this sheet, each once, in the order of the work. */
 export const cautionsFor = (
   family: readonly CautionId[],
-  material: Material,
+  material: Pick<Material, 'family'>,
   isFolded: boolean,
 ): readonly CautionId[] => {
   const wanted = new Set<CautionId>([
@@ -157,7 +172,7 @@ export const cautionsFor = (
 
 const CAUTION_IDS = Object.keys(CAUTIONS) as readonly CautionId[];
 
-const materialCautions = (material: Material): readonly CautionId[] => {
+const materialCautions = (material: Pick<Material, 'family'>): readonly CautionId[] => {
   switch (material.family) {
     case 'galvanised':
       return ['galvanised-fume'];

@@ -201,7 +201,7 @@ const table = object(
 );
 
 /** What a template's `build` has to return, in the words of messages. */
-export const PROMISED = '{ part }, { pieces } or { findings }, and no promise of it';
+export const PROMISED = '{ part }, { pieces }, { tubes } or { findings }, and no promise of it';
 
 /** The same, field by field. */
 export const BUILT: Shape = object(
@@ -214,6 +214,19 @@ export const BUILT: Shape = object(
           'a piece { id, part }',
         ),
         'pieces { id, part }',
+      ),
+    ),
+    tubes: optional(
+      list(
+        object(
+          {
+            id: optional(text),
+            quantity: optional(number),
+            tube: object({ kind: oneOf('bent') }, 'a tube, made by bentTube'),
+          },
+          'a tube { tube }',
+        ),
+        'tubes { tube }',
       ),
     ),
     weldAt: optional(list(text, 'names of folds')),

@@ -146,10 +146,11 @@ const wholeSide = ({ edge, ...side }: GivenSide, panels: readonly Panel[]): Fold
 const NOWHERE = -1;
 
 /** A template that makes nothing has to say why. */
-const emptyProblem = ({ part, pieces, findings = [] }: Built): InputProblem | undefined => {
+const emptyProblem = ({ part, pieces, tubes, findings = [] }: Built): InputProblem | undefined => {
   if (
     part !== undefined ||
     (pieces !== undefined && pieces.length > 0) ||
+    (tubes !== undefined && tubes.length > 0) ||
     findings.some((f) => f.severity === 'stop')
   )
     return undefined;

@@ -82,6 +82,15 @@ export const number = (options: Range<number> & { readonly what: string }): Fiel
     numberReader(parseNumber, options),
   );
 
+/** A number that may be left out; `otherwise` says what then takes its place. Gives `undefined` then. */
+export const optionalNumber = ({
+  otherwise,
+  ...options
+}: Omit<Range<never>, 'default'> & {
+  readonly what: string;
+  readonly otherwise: string;
+}): Field<number | undefined> => optionalField(number(options), otherwise);
+
 /** A line of free text, 1 to `max` characters, no control characters. */
 export const text = (options: About<string> & { readonly max: number }): Field<string> =>
   makeField(textFacts(options), SCALAR, textReader(options.max));

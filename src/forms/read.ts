@@ -11,6 +11,7 @@ import { takePlusMinus } from './plus-minus.ts';
 import type { InputProblem } from './problem.ts';
 import { unusedInputs } from './unused-inputs.ts';
 import type { OwnInputs, Template, TemplateValues } from './template.ts';
+import { resolveTubeCommon, TUBE_COMMON } from './tube-common.ts';
 
 export type { InputProblem } from './problem.ts';
 
@@ -72,7 +73,8 @@ export function readInputs(template: Template, raw: Readonly<Record<string, unkn
       );
     } else problems.push(problemFrom(name, facts, given.get(name), result.flaws[0]));
   }
-  const common = resolveCommon(parsed as CommonParsed, template.family);
+  const resolve = template.stock === 'tube' ? resolveTubeCommon : resolveCommon;
+  const common = resolve(parsed as CommonParsed, template.family);
   problems.push(...common.problems);
   if (common.values === undefined || problems.length > 0) return { ok: false, problems };
   const own: Record<string, unknown> = {};
@@ -87,7 +89,9 @@ export function readInputs(template: Template, raw: Readonly<Record<string, unkn
     }),
     parsed,
   );
-  const values = { ...own, ...common.values };
+  // The grade of a tube stands in the place of a sheet's material.
+  const values =
+    template.stock === 'tube' ? { ...common.values, ...own } : { ...own, ...common.values };
   const together = template.problems?.(values) ?? [];
   return together.length > 0
     ? { ok: false, problems: together }
@@ -140,7 +144,7 @@ export const describeInputs = (template: Template): readonly InputDescription[] 
     flag,
     ...facts,
     required: isRequired(facts),
-    common: Object.hasOwn(COMMON_INPUTS, name),
+    common: !Object.hasOwn(template.inputs, name),
   }));
   const letters = lettersOf(described);
   return described.map((one) => {
@@ -176,11 +180,17 @@ interface NamedField {
 const prepared = new WeakMap<OwnInputs, ReadonlyMap<string, NamedField>>();
 
 /** Fields by name. A map, so that no name given can be mistaken for a property every object has. */
-function fieldsOf({ inputs, defaults = {}, when = {} }: Template): ReadonlyMap<string, NamedField> {
+function fieldsOf({
+  inputs,
+  defaults = {},
+  when = {},
+  stock,
+}: Template): ReadonlyMap<string, NamedField> {
   const known = prepared.get(inputs);
   if (known !== undefined) return known;
   const fields = new Map<string, NamedField>();
-  for (const [name, field] of [...Object.entries(inputs), ...commonInputs(defaults, when)]) {
+  const common = commonInputs(stock, defaults, when);
+  for (const [name, field] of [...Object.entries(inputs), ...common]) {
     if (fields.has(name))
       throw new TypeError(
         `the input ${name} is common to all families and cannot be a template's own`,
@@ -192,15 +202,19 @@ function fieldsOf({ inputs, defaults = {}, when = {} }: Template): ReadonlyMap<s
 }
 
 const commonInputs = (
+  stock: Template['stock'],
   defaults: NonNullable<Template['defaults']>,
   when: NonNullable<Template['when']>,
 ): [string, Field][] =>
-  (Object.keys(COMMON_INPUTS) as (keyof typeof COMMON_INPUTS)[]).map((name) => {
+  namesOfCommon(stock).map((name) => {
     const [own, then] = [defaults[name], when[name]];
     const field: Field = COMMON_INPUTS[name];
     const usual = own === undefined ? field : withDefault(field, own);
     return [name, then === undefined ? usual : onlyWhen(usual, then)];
   });
+
+const namesOfCommon = (stock: Template['stock']): readonly (keyof typeof COMMON_INPUTS)[] =>
+  stock === 'tube' ? TUBE_COMMON : (Object.keys(COMMON_INPUTS) as (keyof typeof COMMON_INPUTS)[]);
 
 function byName(
   fields: ReadonlyMap<string, NamedField>,

@@ -4,8 +4,9 @@ import { COMMON_INPUTS } from './common.ts';
 import { type Field, withDefault } from './field.ts';
 import { shown } from './given.ts';
 import type { InputProblem } from './problem.ts';
+import { TUBE_COMMON } from './tube-common.ts';
 import { inputsIn } from './when.ts';
-import { fun, list, name, object, optional, text } from './shape.ts';
+import { fun, list, name, object, oneOf, optional, text } from './shape.ts';
 
 const FAMILY = 'a name of small letters and figures with hyphens between, such as crate-stop';
 
@@ -13,6 +14,7 @@ const TEMPLATE = object(
   {
     family: name(FAMILY),
     summary: name('a line of text that says what it is'),
+    stock: optional(oneOf('tube')),
     sketch: optional(text),
     inputs: object({}, 'an object of inputs by name, each made by a function of fields'),
     defaults: optional(object({}, 'an object of common inputs by name, each with its default')),
@@ -46,8 +48,10 @@ export const templateFlaws = (template: unknown): InputProblem[] => {
     inputs,
     defaults = {},
     cautions = [],
+    stock,
   } = template as {
     family: string;
+    stock?: 'tube';
     inputs: Readonly<Record<string, unknown>>;
     defaults?: Readonly<Record<string, unknown>>;
     cautions?: readonly string[];
@@ -55,7 +59,7 @@ export const templateFlaws = (template: unknown): InputProblem[] => {
   return [
     ...(/^[a-z\d]+(?:-[a-z\d]+)*$/.test(family) ? [] : [problem('family', shown(family), FAMILY)]),
     ...Object.entries(inputs).flatMap(([key, field]) => [
-      ...inputFlaws(key, field),
+      ...inputFlaws(key, field, stock),
       ...(isField(field) ? otherFlaws(key, field, inputs) : []),
     ]),
     ...Object.entries(defaults).flatMap(([key, value]) => defaultFlaws(key, value)),
@@ -86,9 +90,10 @@ const meant = (given: string, names: readonly string[]): string | undefined => {
   return near === undefined ? undefined : `did you mean ${near}?`;
 };
 
-const inputFlaws = (key: string, field: unknown): InputProblem[] => {
+const inputFlaws = (key: string, field: unknown, stock: 'tube' | undefined): InputProblem[] => {
   const at = `inputs.${key}`;
-  if (Object.hasOwn(COMMON_INPUTS, key))
+  const common: readonly string[] = stock === 'tube' ? TUBE_COMMON : Object.keys(COMMON_INPUTS);
+  if (common.includes(key))
     return [
       problem(
         at,

@@ -4,6 +4,8 @@ import type { Vertex } from '../geometry/loop.ts';
 import type { Cutout, Fold, FoldSide, Panel, Part } from '../model/part.ts';
 import type { Standing } from '../model/standing.ts';
 import type { Report } from '../contract/report.ts';
+import type { Bender } from '../model/bender.ts';
+import type { TubePiece } from '../tube/tube-part.ts';
 import type { COMMON_INPUTS, CommonValues } from './common.ts';
 import type { Field, ValueOf } from './field.ts';
 import type { InputProblem } from './problem.ts';
@@ -19,6 +21,17 @@ export type OwnInputs = Readonly<Record<string, Field>>;
 export type TemplateValues<Own extends OwnInputs> = {
   readonly [K in keyof Own]: ValueOf<Own[K]>;
 } & CommonValues;
+
+/** What a family of tubes is asked beside its own inputs, and what it is told of the shop. */
+export interface TubeCommon extends Pick<CommonValues, 'name' | 'hand' | 'quantity'> {
+  /** The shop's benders, in the order of preference. */
+  readonly benders: readonly Bender[];
+}
+
+/** What `build` of a family of tubes receives. */
+export type TubeValues<Own extends OwnInputs> = {
+  readonly [K in keyof Own]: ValueOf<Own[K]>;
+} & TubeCommon;
 
 /**
  * A full set of inputs that makes a sensible part; also what `describe` shows and the tests run.
@@ -76,6 +89,8 @@ export interface Built<P extends GivenPart = Part> {
   readonly part?: P;
   /** The blanks of a family that makes several to be joined afterwards; it gives no `part`. */
   readonly pieces?: readonly Piece<P>[];
+  /** The tubes of a family of tubes, which has neither a part nor pieces. */
+  readonly tubes?: readonly TubePiece[];
   /** Folds that the family itself makes weld seams between pieces, by the names of `weldAt`. */
   readonly weldAt?: readonly string[];
   readonly findings?: readonly Finding[];
@@ -107,6 +122,11 @@ export interface Template<Own extends OwnInputs = OwnInputs> {
   readonly summary: string;
   /** A small drawing in text that shows which input is which length. At most 72 columns. */
   readonly sketch: string;
+  /**
+   * What its parts are cut of; sheet when left out. A family of tubes is asked nothing about sheet:
+   * its own inputs say what tube it is, `material` and `wall` among them.
+   */
+  readonly stock?: 'tube';
   readonly inputs: Own;
   /** Defaults of common inputs that are this family's own. */
   readonly defaults?: Readonly<Partial<Record<keyof typeof COMMON_INPUTS, string | number>>>;
@@ -136,6 +156,28 @@ export interface TemplateDraft<Own extends OwnInputs>
   problems?(values: TemplateValues<Own>): readonly InputProblem[];
   build(values: TemplateValues<Own>): Built<GivenPart>;
 }
+
+/** A family of tubes as it is written. */
+export interface TubeDraft<Own extends OwnInputs>
+  extends
+    Pick<Template<Own>, 'family' | 'summary' | 'inputs'>,
+    Maybe<Pick<Template<Own>, 'sketch' | 'cautions' | 'examples'>> {
+  build(values: TubeValues<Own>): Pick<Built, 'tubes' | 'findings' | 'report'>;
+}
+
+/** Makes a template of a family of tubes from its draft. */
+export const defineTubes = <const Own extends OwnInputs>(draft: TubeDraft<Own>): Template<Own> => {
+  const { sketch = '', cautions = [], examples = [] } = draft;
+  return {
+    ...draft,
+    stock: 'tube',
+    sketch,
+    cautions,
+    examples,
+    // What tubes are told of their shop is put into the values when they are made by one.
+    build: (values) => draft.build({ benders: [], ...values } as unknown as TubeValues<Own>),
+  };
+};
 
 /** Makes a template from its draft, and keeps the types of `inputs` for `build`. */
 export const defineTemplate = <const Own extends OwnInputs>(

@@ -71,7 +71,9 @@ export function inputsOf(
   }
   const has = (name: string): boolean =>
     Object.keys(own).some((key) => described.get(key)?.name === name);
-  const shared = SHARED.flatMap((name) =>
+  // What a job says of its sheet is nothing to a tube.
+  const ofSheet = template.stock === 'tube' ? [] : SHARED;
+  const shared = ofSheet.flatMap((name) =>
     entries.defaults[name] === undefined || has(name)
       ? []
       : [[name, entries.defaults[name]] as const],

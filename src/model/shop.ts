@@ -1,3 +1,4 @@
+import type { Bender, TubeStock } from './bender.ts';
 import type { HemForm, MeasuredBend } from './bend-rule.ts';
 import type { Handover } from './handover.ts';
 import type { Machine } from './machine.ts';
@@ -29,6 +30,10 @@ export interface Shop {
   readonly weldGap: number;
   /** The shop's own measured bends, as `calibrate` writes them. */
   readonly bends: readonly ShopBend[];
+  /** Tube benders in the order of preference; none where left out. */
+  readonly benders?: readonly Bender[] | undefined;
+  /** How tube is bought and sawn; usual where left out. */
+  readonly tubeStock?: TubeStock | undefined;
 }
 
 /** The parts of a shop file that stand at its top, by their names there. */

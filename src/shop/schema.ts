@@ -13,6 +13,7 @@ import {
 } from '../forms/sections.ts';
 import { DEFAULT_HANDOVER, PATTERN_ALLOWED, patternMend } from '../model/handover.ts';
 import { DRILLED_MARKS, FOLD_MARKS, type Shop, SHOP_PARTS, type ShopPart } from '../model/shop.ts';
+import { bender, tubeStock } from './bender.ts';
 import { cutter, sheetThickness } from './cutter.ts';
 import { folder } from './folder.ts';
 import { orBuiltIn } from './machine.ts';
@@ -193,6 +194,14 @@ const file = section('A shop. What is left out is as in the built-in one.', {
     }),
     'bends',
   ),
+  benders: optional(
+    list('Its tube benders, in the order of preference.', bender, {
+      what: 'tube benders',
+      min: 0,
+      max: 20,
+    }),
+  ),
+  tubeStock: optional(tubeStock),
 });
 
 /** The same file with the names of the parts that it leaves out. */
@@ -211,21 +220,28 @@ const withLeftOut: Reader<ValueOf<typeof file> & { readonly builtIn: readonly Sh
 
 /** Schema of the whole file. */
 export const shopSchema: Reader<Omit<Shop, 'isAssumed'>> = made(
-  checked(withLeftOut, ({ folders, pressBrakes, cutters, sheets, remnants: kept }, disagree) => {
-    unlike(
-      [
-        ...folders.map(({ id }, i) => ({ id, path: ['folders', i, 'id'] })),
-        ...pressBrakes.map(({ id }, i) => ({ id, path: ['pressBrakes', i, 'id'] })),
-      ],
-      disagree,
-    );
-    unlike(
-      cutters.map((c, i) => ({ id: c.name.toLowerCase(), path: ['cutters', i, 'name'] })),
-      disagree,
-    );
-    // No two pieces of metal have one name: a layout says by it which one to fetch.
-    unlike([...namedOf('sheets', sheets), ...namedOf('remnants', kept)], disagree);
-  }),
+  checked(
+    withLeftOut,
+    ({ folders, pressBrakes, cutters, sheets, remnants: kept, benders = [] }, disagree) => {
+      unlike(
+        [
+          ...folders.map(({ id }, i) => ({ id, path: ['folders', i, 'id'] })),
+          ...pressBrakes.map(({ id }, i) => ({ id, path: ['pressBrakes', i, 'id'] })),
+        ],
+        disagree,
+      );
+      unlike(
+        cutters.map((c, i) => ({ id: c.name.toLowerCase(), path: ['cutters', i, 'name'] })),
+        disagree,
+      );
+      // No two pieces of metal have one name: a layout says by it which one to fetch.
+      unlike([...namedOf('sheets', sheets), ...namedOf('remnants', kept)], disagree);
+      unlike(
+        benders.map((b, i) => ({ id: b.name.toLowerCase(), path: ['benders', i, 'name'] })),
+        disagree,
+      );
+    },
+  ),
   ({ folders, pressBrakes, ...rest }) => ({ ...rest, machines: [...folders, ...pressBrakes] }),
 );
 

@@ -31,7 +31,19 @@ export const sourcesOf = (shop: Shop): FigureSources =>
  * own figures have none.
  */
 export function shopEntries(
-  { name, machines, cutters, sheets, remnants, marking, handover, weldGap, bends }: Shop,
+  {
+    machines,
+    name,
+    cutters,
+    sheets,
+    remnants,
+    marking,
+    handover,
+    weldGap,
+    bends,
+    benders,
+    tubeStock,
+  }: Shop,
   others: FigureSources,
 ): ShopEntries {
   const sources: Record<string, FigureSources[string]> = {};
@@ -63,6 +75,8 @@ export function shopEntries(
       handover,
       weldGap,
       bends,
+      ...(benders !== undefined && { benders }),
+      ...(tubeStock !== undefined && { tubeStock }),
     },
     '',
   );

@@ -32,7 +32,27 @@ export class StepKernel {
 
   /** The area within a loop, from z = 0 up to a height. */
   prism(loop: Loop, height: number): Body {
+    const up = this.keep(new this.kernel.gp_Vec(0, 0, height));
+    return this.keep(
+      this.keep(new this.kernel.BRepPrimAPI_MakePrism(this.area(loop), up, false, true)).Shape(),
+    );
+  }
+
+  /**
+   * The area within a loop, turned from z = 0 upwards about the line x = radius in its plane, so that
+   * it comes towards x.
+   */
+  revolved(loop: Loop, radiusMm: number, angleDeg: number): Body {
     const k = this.kernel;
+    const centre = this.keep(new k.gp_Pnt(radiusMm, 0, 0));
+    const axis = this.keep(new k.gp_Ax1(centre, this.keep(new k.gp_Dir(0, 1, 0))));
+    const rad = (angleDeg * Math.PI) / 180;
+    return this.keep(
+      this.keep(new k.BRepPrimAPI_MakeRevol(this.area(loop), axis, rad, false)).Shape(),
+    );
+  }
+
+  private area(loop: Loop) {
     const corners = loop.map(({ x, y }) => this.vertex([x, y, 0]));
     const edges = loop.map((_, i) =>
       this.edge(
@@ -42,10 +62,7 @@ export class StepKernel {
         corners[(i + 1) % corners.length] as TopoDS_Vertex,
       ),
     );
-    const up = this.keep(new k.gp_Vec(0, 0, height));
-    return this.keep(
-      this.keep(new k.BRepPrimAPI_MakePrism(this.face(edges), up, false, true)).Shape(),
-    );
+    return this.face(edges);
   }
 
   /** The body within closed facets; faces in one plane become one face. */

@@ -4,6 +4,7 @@ import type { FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
 import { STEP_CHORD_MM, stepBody } from './step-body.ts';
 import { StepKernel } from './step-kernel.ts';
+import { tubeBody, type TubeLine } from './tube-step.ts';
 
 /** The package that makes solids; it is not installed with this one, since it is large. */
 export const STEP_PACKAGE = 'replicad-opencascadejs';
@@ -43,6 +44,40 @@ export const writeStep = async (
   flat: FlatPattern,
   mark: string,
   load: () => Promise<OpenCascadeInstance> = loadKernel,
+): Promise<SteppedPart> =>
+  withKernel(load, (kernel) => {
+    const made = stepBody(kernel, part, flat);
+    if (made === undefined)
+      return {
+        ok: false,
+        finding: stop(
+          'step-without-blank',
+          `${part.name} has no blank that could be folded up: mend what stops it first.`,
+        ),
+      };
+    return {
+      ok: true,
+      text: withHeader(kernel.stepText(made.body), part.name, mark),
+      remarks: remarksOn(made.inChords),
+    };
+  });
+
+/** The finished tube in the same way, of cylinders and tori, where its points are. */
+export const writeTubeStep = async (
+  line: TubeLine,
+  size: { readonly diameterMm: number; readonly wallMm: number },
+  { name, mark }: { readonly name: string; readonly mark: string },
+): Promise<SteppedPart> =>
+  withKernel(loadKernel, (kernel) => ({
+    ok: true,
+    text: withHeader(kernel.stepText(tubeBody(kernel, line, size)), name, mark),
+    remarks: [],
+  }));
+
+/** What the kernel makes, or the finding that says that it is not installed; it is emptied afterwards. */
+const withKernel = async (
+  load: () => Promise<OpenCascadeInstance>,
+  make: (kernel: StepKernel) => SteppedPart,
 ): Promise<SteppedPart> => {
   let instance: OpenCascadeInstance;
   try {
@@ -59,20 +94,7 @@ export const writeStep = async (
   }
   const kernel = new StepKernel(instance);
   try {
-    const made = stepBody(kernel, part, flat);
-    if (made === undefined)
-      return {
-        ok: false,
-        finding: stop(
-          'step-without-blank',
-          `${part.name} has no blank that could be folded up: mend what stops it first.`,
-        ),
-      };
-    return {
-      ok: true,
-      text: withHeader(kernel.stepText(made.body), part.name, mark),
-      remarks: remarksOn(made.inChords),
-    };
+    return make(kernel);
   } finally {
     kernel.free();
   }

@@ -9,6 +9,7 @@ import type { Standing } from '../model/standing.ts';
 import type { CutterImport } from '../model/shop.ts';
 import type { Datum } from '../paper/sizes/datum.ts';
 import type { PartPlan } from '../plan/of-part/part-plan.ts';
+import type { TubePart } from '../tube/tube-part.ts';
 
 /** One part, made as far as its findings allow: `stopped` tells which of the two it is. */
 export type MadePart = WholePart | StoppedPart;
@@ -30,6 +31,15 @@ export type StoppedPart = Named & {
   readonly result: PartResult;
   readonly files: () => readonly [];
 } & (LaidFlat | { readonly [name in keyof LaidFlat]?: undefined });
+
+/**
+ * A tube that nothing stops. It has no blank and nothing of what leads to one, so it stands beside the
+ * parts of sheet and not among them.
+ */
+export interface MadeTube extends Named {
+  readonly result: PartResult;
+  readonly tube: TubePart;
+}
 
 interface Named {
   /** Name of its files without the endings that tell one kind from another. */

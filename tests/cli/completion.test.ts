@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { delimiter, join } from 'node:path';
 import { symlinkSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { FAMILIES } from '../../templates/index.ts';
+import { ALL_FAMILIES, FAMILIES } from '../../templates/index.ts';
 import { blankwright, COMMAND, tempFolder } from '../helpers/command.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
 
@@ -15,7 +15,8 @@ const next = async (...words: string[]): Promise<string[]> => {
 describe('what may come next', () => {
   test('commands, families, flags, and the values of an input that takes a few', async () => {
     expect(await next('ma')).toEqual(['make', 'materials']);
-    expect(await next('make', '')).toEqual([...FAMILIES.keys()]);
+    expect(await next('make', '')).toEqual([...ALL_FAMILIES.keys()]);
+    expect(await next('plan', '')).toEqual([...FAMILIES.keys()]);
     expect(await next('make', 'bracket-angle', '--leg')).toEqual(['--leg-a', '--leg-b']);
     expect(await next('make', 'bracket-angle', '--hand', '')).toEqual(['left', 'right', 'both']);
     expect(await next('make', 'bracket-angle', '--material', 's2')).toContain('s235');

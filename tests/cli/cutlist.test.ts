@@ -55,6 +55,37 @@ const CUT_LIST = z.strictObject({
       laid: z.null(),
     }),
   ),
+  tubes: z
+    .array(
+      z.strictObject({
+        material: z.string(),
+        diameterMm: z.number(),
+        wallMm: z.number(),
+        rows: z.array(
+          z.strictObject({
+            name: z.string(),
+            family: z.string(),
+            hand: z.enum(['left', 'right']),
+            quantity: z.int(),
+            lengthMm: z.number(),
+            massKg: z.number(),
+          }),
+        ),
+        lengthMm: z.number(),
+        massKg: z.number(),
+        sawKerfMm: z.number(),
+        bars: z.array(
+          z.strictObject({
+            barMm: z.number(),
+            cuts: z.array(z.strictObject({ name: z.string(), lengthMm: z.number() })),
+            leftMm: z.number(),
+          }),
+        ),
+        tooLong: z.array(z.string()),
+        isBest: z.boolean(),
+      }),
+    )
+    .optional(),
   left: z.array(z.string()),
 });
 
@@ -116,4 +147,35 @@ test('a part that cannot be made is left out and named', async () => {
   const ran = await blankwright(['cutlist', 'job.yaml'], cwd);
   expect([ran.code, ran.err]).toEqual([1, expect.stringContaining('bad cannot be made')]);
   expect(ran.out).toContain('good');
+});
+
+test('tubes are laid on the bars that the shop buys, the saw cut allowed for', async () => {
+  const cwd = tempFolder();
+  writeFileSync(join(cwd, 'shop.yaml'), 'name: shed\ntubeStock: { lengths: [3000], sawKerf: 3 }\n');
+  writeFileSync(
+    join(cwd, 'job.yaml'),
+    `title: cart
+defaults: { material: s275, thickness: 3, radius: 4 }
+parts:
+  - { family: tube-bent, name: stay, quantity: 3, inputs: { legs: "1480", diameter: 25, wall: 2 } }
+  - { family: tube-bent, name: long stay, inputs: { legs: "3100", diameter: 25, wall: 2 } }
+`,
+  );
+  const [text, table, list] = await Promise.all(
+    [[], ['--csv'], ['--json']].map((flags) => blankwright(['cutlist', 'job.yaml', ...flags], cwd)),
+  );
+  const { groups, tubes } = CUT_LIST.parse(json(list as NonNullable<typeof list>));
+  expect(groups).toEqual([]);
+  // What the job says of its sheet is nothing to a tube. By hand: pi x 23 x 2 x 7.85e-6 kg a mm.
+  expect(tubes).toMatchObject([
+    { material: 'e235', diameterMm: 25, lengthMm: 3 * 1480 + 3100, tooLong: ['long stay'] },
+  ]);
+  expect(tubes?.[0]?.rows[0]?.massKg).toBeCloseTo(1480 * Math.PI * 23 * 2 * 7.85e-6, 6);
+  expect(tubes?.[0]?.bars.map((b) => [b.barMm, b.cuts.length, b.leftMm])).toEqual([
+    [3000, 2, 3000 - 2 * 1480 - 2 * 3],
+    [3000, 1, 3000 - 1480 - 3],
+  ]);
+  expect(text?.out).toContain('bar 1, 3000 mm: stay 1480 + stay 1480; left 34');
+  expect(text?.out).toContain('long stay is longer than any bar');
+  expect(table?.out).toContain('e235,25,2,stay,tube-bent,left,3,1480,');
 });

@@ -13,6 +13,7 @@ import { runProcess, contents, json, names, type Ran } from '../helpers/command.
 import { IS_FULL } from '../helpers/extent.ts';
 import { JOB } from '../helpers/make-contract.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
+import { TUBE_FAMILIES } from '../../templates/index.ts';
 import { hasPython, readZip } from '../helpers/packed.ts';
 import { fileNames } from '../helpers/file-names.ts';
 import { asked, serving } from '../page/served.ts';
@@ -40,7 +41,13 @@ describe('the demo', () => {
         [...blanks.flatMap((p) => p.files), 'part.json'].toSorted(),
       );
     expect(names(folder)).toEqual(
-      [...parts.map((p) => p.folder), 'index.html', 'manifest.json', 'cutlist.csv'].toSorted(),
+      [
+        ...parts.map((p) => p.folder),
+        'index.html',
+        'manifest.json',
+        'cutlist.csv',
+        'tubes.csv',
+      ].toSorted(),
     );
     expect(names(folder)).toEqual(expect.arrayContaining(['seat-post', 'saddle-tank']));
     expect(names(join(folder, 'seat-post'))).toEqual(
@@ -67,8 +74,17 @@ describe('the demo', () => {
     expect(rules).not.toContain('fold-order-open');
   });
 
-  test('lists each blank of it once', () => {
-    const blanks = JOB.parse(json(first)).parts.flatMap((p) => p.parts);
+  /** The blanks of the job, and its tubes, which have none. */
+  const madeIn = (isTube: boolean) =>
+    JOB.parse(json(first))
+      .parts.flatMap((p) => p.parts)
+      .filter(({ family }) => TUBE_FAMILIES.has(family) === isTube);
+
+  test('lists each blank of it once, and each tube', () => {
+    const blanks = madeIn(false);
+    expect(readFileSync(join(folder, 'tubes.csv'), 'utf8').trim().split('\r\n')).toHaveLength(
+      madeIn(true).length + 1,
+    );
     expect(readFileSync(join(folder, 'cutlist.csv'), 'utf8').trim().split('\r\n')).toHaveLength(
       blanks.length + 1,
     );
@@ -80,9 +96,7 @@ describe('the demo', () => {
     const rows = readdirSync(handover).flatMap(
       (zip) => readZip(readFileSync(join(handover, zip))).rows,
     );
-    const wanted = JOB.parse(json(first))
-      .parts.flatMap((p) => p.parts)
-      .map((p) => [p.name, p.hand, String(p.quantity)].join(' '));
+    const wanted = madeIn(false).map((p) => [p.name, p.hand, String(p.quantity)].join(' '));
     expect(rows.map((r) => [r['part'], r['hand'], r['quantity']].join(' ')).toSorted()).toEqual(
       wanted.toSorted(),
     );

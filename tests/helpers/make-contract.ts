@@ -253,6 +253,54 @@ const PART = z.strictObject({
   files: z.array(z.string()),
 });
 
+const triple = z.tuple([z.number(), z.number(), z.number()]);
+
+/** The names of a tube, which has no blank: no more, no fewer, no other types. */
+const TUBE = PART.extend({
+  rule: z.literal('none'),
+  blank: z.null(),
+  bends: z.tuple([]),
+  folded: z.null(),
+  foldPlan: z.null(),
+  proof: z.null(),
+  fit: z.null(),
+  tube: z.strictObject({
+    cutLengthMm: z.number(),
+    diameterMm: z.number(),
+    wallMm: z.number(),
+    bends: z.array(
+      z.strictObject({
+        angleDeg: z.number(),
+        rotateDeg: z.number(),
+        startMm: z.number(),
+        pullToDeg: z.number(),
+        radiusMm: z.number(),
+      }),
+    ),
+    endsMm: z.tuple([triple, triple]),
+  }),
+  bendSheet: z.strictObject({
+    straightsMm: z.array(z.number()),
+    finishedMm: z.number(),
+    wasteMm: z.strictObject({ lead: z.number(), tail: z.number() }),
+    massKg: z.number(),
+    steps: z.array(
+      z.strictObject({
+        bend: z.int(),
+        clampAt: z.enum(['lead', 'tail']),
+        endForEnd: z.boolean(),
+        markMm: z.number(),
+        turnDeg: z.number(),
+        checkMm: z.number(),
+      }),
+    ),
+    bender: z.string().nullable(),
+    springback: z.enum(['measured', 'guessed']),
+    proofMm: z.number(),
+    endLikelyOffMm: z.number(),
+  }),
+});
+
 /** The names in the reports of families. */
 const REPORT = z.strictObject({
   name: z.string(),
@@ -273,7 +321,7 @@ const REPORT = z.strictObject({
   ),
 });
 
-/** The output of `make --json`. */
+/** The output of `make --json` of a family of sheet. */
 export const MADE = z.strictObject({
   parts: z.array(PART),
   reports: z.array(REPORT),
@@ -287,6 +335,9 @@ export const MADE = z.strictObject({
   ),
 });
 
+/** The same of a family of tubes. */
+export const MADE_TUBES = MADE.extend({ parts: z.array(TUBE) });
+
 /** The output of `job --json`. */
 export const JOB = z.strictObject({
   job: z.string(),
@@ -297,7 +348,7 @@ export const JOB = z.strictObject({
       folder: z.string(),
       status: z.enum(['made', 'unchanged', 'refused']),
       reason: z.string().nullable(),
-      parts: z.array(PART),
+      parts: z.array(z.union([PART, TUBE])),
       reports: z.array(REPORT),
     }),
   ),

@@ -3,12 +3,12 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
 import { parseYaml } from '../../src/forms/yaml.ts';
 import { jobJsonSchema } from '../../src/jobfile/json-schema.ts';
-import { FAMILIES } from '../../templates/index.ts';
+import { ALL_FAMILIES } from '../../templates/index.ts';
 import { blankwright, json, tempFolder } from '../helpers/command.ts';
 
 const TEMPLATES = new Map(
   await Promise.all(
-    [...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
+    [...ALL_FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
   ),
 );
 const schema = jobJsonSchema(TEMPLATES);

@@ -3,11 +3,11 @@ import { describe, expect, test } from 'vitest';
 import type { JobFile } from '../../src/jobfile/job-file.ts';
 import { measurementsOf, withMeasurements } from '../../src/jobfile/measurements.ts';
 import { readJob } from '../../src/jobfile/read.ts';
-import { FAMILIES } from '../../templates/index.ts';
+import { ALL_FAMILIES } from '../../templates/index.ts';
 
 const TEMPLATES = new Map(
   await Promise.all(
-    [...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
+    [...ALL_FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
   ),
 );
 
@@ -81,7 +81,7 @@ parts:
     ).toHaveLength(1);
     expect(
       jobIn(readFileSync('templates/demo/cart.job.yaml', 'utf8')).parts.length,
-    ).toBeGreaterThanOrEqual(FAMILIES.size);
+    ).toBeGreaterThanOrEqual(ALL_FAMILIES.size);
   });
 });
 

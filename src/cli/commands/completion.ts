@@ -1,4 +1,4 @@
-import { FAMILIES } from '../../../templates/index.ts';
+import { ALL_FAMILIES, FAMILIES } from '../../../templates/index.ts';
 import { MATERIALS } from '../../data/materials.ts';
 import { describeInputs } from '../../forms/read.ts';
 import type { Console } from '../console.ts';
@@ -79,7 +79,9 @@ const choicesAfter = async (
   if (command === 'reason' && family === undefined && !begun.startsWith('-'))
     return [...(await import('../../use/rules.ts')).RULES.keys()];
   const isOfFamily = ON_FAMILIES.includes(command);
-  if (isOfFamily && family === undefined && !begun.startsWith('-')) return [...FAMILIES.keys()];
+  // The folds of sheet alone are planned.
+  const families = command === 'plan' ? FAMILIES : ALL_FAMILIES;
+  if (isOfFamily && family === undefined && !begun.startsWith('-')) return [...families.keys()];
   const flag = before.at(-1);
   if (flag?.startsWith('--') === true && isOfFamily) {
     const values = await valuesOf(family, flag.slice(2));
@@ -90,7 +92,7 @@ const choicesAfter = async (
 
 /** The values of an input that takes one of a few. */
 const valuesOf = async (family: string | undefined, flag: string): Promise<readonly string[]> => {
-  const load = FAMILIES.get(family ?? '');
+  const load = ALL_FAMILIES.get(family ?? '');
   if (load === undefined) return [];
   const input = describeInputs((await load()).default).find((i) => i.flag === flag);
   if (input?.kind === 'material') return MATERIALS.map((m) => m.id);

@@ -1,4 +1,6 @@
 import { cutListText } from '../../cutlist/cut-list-text.ts';
+import { tubeListText } from '../../cutlist/tube-list.ts';
+import { printedIn } from '../../text/printed.ts';
 import { cutListCsv, cutListOfJob, cutListOfLaidJob } from '../../use/cutlist/cut-list-of-job.ts';
 import { EXIT, WrongInput } from '../failure.ts';
 import { type FlagSpecs, textOf, wordOf } from '../flags.ts';
@@ -48,13 +50,19 @@ export const run: RunCommand = async (args, console) => {
       : cutListOfLaidJob(loaded, await loadLayout(layout));
   if (!listed.ok) throw new WrongInput(listed.problems);
   const { result } = listed;
-  const { groups, left } = result;
+  const { groups, tubes = [], left } = result;
+  const { printUnits } = loaded.job;
   if (flags['json'] === true) out(JSON.stringify(result));
   else
     out(
       flags['csv'] === true
         ? cutListCsv(result).trimEnd()
-        : inLines(cutListText(groups, loaded.job.printUnits)),
+        : [
+            ...(groups.length === 0 ? [] : [cutListText(groups, printUnits)]),
+            ...(tubes.length === 0 ? [] : [tubeListText(tubes, printedIn(printUnits))]),
+          ]
+            .map(inLines)
+            .join('\n\n'),
     );
   if (flags['json'] !== true)
     for (const name of left)

@@ -1,4 +1,4 @@
-import { FAMILIES } from '../../../templates/index.ts';
+import { ALL_FAMILIES } from '../../../templates/index.ts';
 import type { Console } from '../console.ts';
 import { EXIT } from '../failure.ts';
 import { flagsOf } from '../flags-of.ts';
@@ -8,7 +8,7 @@ import type { RunCommand } from './index.ts';
 /** `list`: the part families. JSON: `{"families":[{"family","summary"}]}`. */
 export const list = async (json: boolean, { out }: Console): Promise<number> => {
   const families = await Promise.all(
-    [...FAMILIES.values()].map(async (load) => (await load()).default),
+    [...ALL_FAMILIES.values()].map(async (load) => (await load()).default),
   );
   if (json) {
     out(JSON.stringify({ families: families.map(({ family, summary }) => ({ family, summary })) }));

@@ -78,7 +78,8 @@ export const runPackCommand = async (
   return result.left.length > 0 ? EXIT.stopped : EXIT.made;
 };
 
-const tell = ({ zips, left }: PackResult, { out, err }: Console): void => {
+const tell = ({ zips, left, tubes = [] }: PackResult, { out, err }: Console): void => {
   for (const { file, parts } of zips) out(inLines(`${file}: ${parts.join(', ')}`));
+  for (const name of tubes) out(inLines(`not sent  ${name}: a tube is bent in the shop`));
   for (const { name, reason } of left) err(inLines(`left out  ${name}: ${reason}`));
 };

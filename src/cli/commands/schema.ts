@@ -1,4 +1,4 @@
-import { FAMILIES } from '../../../templates/index.ts';
+import { ALL_FAMILIES } from '../../../templates/index.ts';
 import { jobJsonSchema } from '../../jobfile/json-schema.ts';
 import { EXIT } from '../failure.ts';
 import { flagsOf } from '../flags-of.ts';
@@ -16,7 +16,7 @@ export const run: RunCommand = async (args, console) => {
   if (flags === undefined) return EXIT.made;
   const families = new Map(
     await Promise.all(
-      [...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
+      [...ALL_FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
     ),
   );
   console.out(

@@ -1,5 +1,5 @@
 import { dirname, join } from 'node:path';
-import { FAMILIES } from '../../../templates/index.ts';
+import { ALL_FAMILIES } from '../../../templates/index.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import { readJob } from '../../jobfile/read.ts';
 import { shown } from '../../forms/given.ts';
@@ -33,7 +33,7 @@ export const loadJob = async (
   });
   const families = new Map(
     await Promise.all(
-      [...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
+      [...ALL_FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
     ),
   );
   const read = readJob(text, families);

@@ -1,4 +1,4 @@
-import { FAMILIES } from '../../../templates/index.ts';
+import { ALL_FAMILIES } from '../../../templates/index.ts';
 import type { Template } from '../../forms/template.ts';
 import { readPaperMark } from '../../model/paper-mark.ts';
 import type { Shop } from '../../model/shop.ts';
@@ -76,7 +76,7 @@ export class Core {
 
   #loaded(): Promise<ReadonlyMap<string, Template>> {
     return (this.#families ??= Promise.all(
-      [...FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
+      [...ALL_FAMILIES].map(async ([name, load]) => [name, (await load()).default] as const),
     ).then((all) => new Map(all)));
   }
 

@@ -13,6 +13,8 @@ export interface FrontPage {
   readonly decisions: readonly FrontText[];
   readonly cautions: readonly FrontText[];
   readonly sheets: readonly FrontSheet[];
+  /** Bars of tube, with what is cut off each. */
+  readonly bars: readonly FrontSheet[];
   readonly parts: readonly FrontPart[];
   readonly papers: readonly FrontLink[];
 }
@@ -76,7 +78,8 @@ export const frontHtml = (page: FrontPage): string =>
     ...(page.cautions.length === 0
       ? []
       : ['<div class="cautions">', ...listed('Cautions', page.cautions), '</div>']),
-    ...sheetsHtml(page.sheets),
+    ...sheetsHtml('Sheet that is needed', page.sheets),
+    ...sheetsHtml('Tube that is needed', page.bars),
     '<h2>Parts</h2><div class="parts">',
     ...page.parts.map(partHtml),
     '</div>',
@@ -99,11 +102,11 @@ const listed = (title: string, texts: readonly FrontText[]): string[] =>
         '</ul>',
       ];
 
-const sheetsHtml = (sheets: readonly FrontSheet[]): string[] =>
+const sheetsHtml = (heading: string, sheets: readonly FrontSheet[]): string[] =>
   sheets.length === 0
     ? []
     : [
-        '<h2>Sheet that is needed</h2><div class="sheets">',
+        `<h2>${heading}</h2><div class="sheets">`,
         ...sheets.map(
           ({ name, facts }) =>
             `<div><h3>${text(name)}</h3>${facts.map((fact) => `<p>${text(fact)}</p>`).join('')}</div>`,

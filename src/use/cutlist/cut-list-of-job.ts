@@ -1,7 +1,8 @@
 import type { CutListResult } from '../../contract/cut-list.ts';
-import type { FindingResult } from '../../contract/part.ts';
+import type { FindingResult, PartResult } from '../../contract/part.ts';
 import { cutList, type LaidOnOf, type ListedBlank } from '../../cutlist/cut-list.ts';
 import { cutListRows } from '../../cutlist/cut-list-text.ts';
+import { tubeList, tubeListRows } from '../../cutlist/tube-list.ts';
 import type { LaidSheet } from '../../model/laid.ts';
 import { csv } from '../../text/csv.ts';
 import { type ReadyJob, templateOf } from '../job/ready-job.ts';
@@ -17,9 +18,8 @@ import type { Done, Refused } from '../use-case.ts';
  * `make` makes the parts as `makeParts` does.
  */
 export function cutListOfJob(ready: ReadyJob, make: MakeParts = makeParts): Done<CutListResult> {
-  const { left, findings, whole } = partsOf(ready, make);
-  const groups = cutList(whole.map(listed), ready.shop);
-  return { ok: true, result: { job: ready.job.title, groups, left }, findings, files: [] };
+  const parts = partsOf(ready, make);
+  return done(ready, parts, cutList(parts.whole.map(listed), ready.shop));
 }
 
 /**
@@ -30,7 +30,8 @@ export function cutListOfLaidJob(
   ready: ReadyJob,
   sheets: readonly LaidSheet[],
 ): Done<CutListResult> | Refused {
-  const { left, findings, whole } = partsOf(ready, makeParts);
+  const parts = partsOf(ready, makeParts);
+  const { whole } = parts;
   const problem = notLaid(
     sheets,
     whole.map(({ result }) => result),
@@ -43,9 +44,18 @@ export function cutListOfLaidJob(
       blanks.map(({ result }) => result),
       drawings,
     );
-  const groups = cutList(whole.map(listed), ready.shop, laidOn);
-  return { ok: true, result: { job: ready.job.title, groups, left }, findings, files: [] };
+  return done(ready, parts, cutList(whole.map(listed), ready.shop, laidOn));
 }
+
+const done = (
+  { job, shop }: ReadyJob,
+  { left, findings, tubes }: ListedParts,
+  groups: CutListResult['groups'],
+): Done<CutListResult> => {
+  const bars = tubeList(tubes, shop);
+  const result = { job: job.title, groups, ...(bars.length > 0 && { tubes: bars }), left };
+  return { ok: true, result, findings, files: [] };
+};
 
 /** What is kept of a part: its proof and plan are most of it. */
 type ListedPart = Pick<WholePart, 'result' | 'material' | 'flat' | 'drawing'>;
@@ -56,30 +66,39 @@ const listed = ({ result, material, flat }: ListedPart): ListedBlank => ({
   flat,
 });
 
-/** Every part of the job that can be made, and the names of the others. */
-const partsOf = (
-  ready: ReadyJob,
-  make: MakeParts,
-): {
+interface ListedParts {
   readonly whole: readonly ListedPart[];
+  readonly tubes: readonly PartResult[];
   readonly left: readonly string[];
   readonly findings: readonly FindingResult[];
-} => {
+}
+
+/** Every part of the job that can be made, its tubes, and the names of the others. */
+const partsOf = (ready: ReadyJob, make: MakeParts): ListedParts => {
   const { job, shop } = ready;
-  const all = job.parts.flatMap(({ family, inputs, way }) => {
-    const made = make(templateOf(ready, family), inputs, { ...way, shop });
+  const made = job.parts.map(({ family, inputs, way }) => {
+    const one = make(templateOf(ready, family), inputs, { ...way, shop });
     // The inputs were already read with the job.
-    if (!made.ok) throw new Error(JSON.stringify(made.problems));
-    return made.parts;
+    if (!one.ok) throw new Error(JSON.stringify(one.problems));
+    return one;
   });
+  const all = made.flatMap(({ parts }) => parts);
+  const tubes = made.flatMap((one) => one.tubes.map(({ result }) => result));
   return {
+    tubes,
     whole: all
       .filter((one) => !one.stopped)
       .map(({ result, material, flat, drawing }) => ({ result, material, flat, drawing })),
     left: all.filter((one) => one.stopped).map(({ result }) => result.name),
-    findings: all.flatMap(({ result }) => result.findings),
+    findings: [...all.map(({ result }) => result), ...tubes].flatMap(({ findings }) => findings),
   };
 };
 
-/** The cut list as comma-separated values, for a spreadsheet. */
-export const cutListCsv = ({ groups }: CutListResult): string => csv(cutListRows(groups));
+/**
+ * The cut list as comma-separated values, for a spreadsheet; of a job with tubes a second table below an
+ * empty line.
+ */
+export const cutListCsv = ({ groups, tubes = [] }: CutListResult): string =>
+  tubes.length === 0
+    ? csv(cutListRows(groups))
+    : [csv(cutListRows(groups)), csv(tubeListRows(tubes))].join('\r\n');

@@ -1,6 +1,6 @@
 import { printedFinding } from '../../model/printed-finding.ts';
 import { MM_PER_INCH } from '../../text/units.ts';
-import type { CutGroup } from '../../contract/cut-list.ts';
+import type { CutGroup, TubeGroup } from '../../contract/cut-list.ts';
 import { laidLines } from '../../cutlist/cut-list-text.ts';
 import type { FindingResult, PartResult } from '../../contract/part.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
@@ -41,6 +41,8 @@ export interface FrontOf {
   readonly about?: readonly string[];
   readonly entries: readonly FrontEntry[];
   readonly groups: readonly CutGroup[];
+  /** Tubes on their bars; none when left out. */
+  readonly tubes?: readonly TubeGroup[];
   readonly papers: readonly FrontLink[];
   readonly print: Printed;
 }
@@ -51,21 +53,28 @@ export const frontPage = ({
   about = [],
   entries,
   groups,
+  tubes = [],
   papers,
   print,
 }: FrontOf): FrontPage => {
   const made = entries.filter(({ refused }) => refused === undefined);
-  const blanks = made.reduce((sum, { part }) => sum + (part?.quantity ?? 0), 0);
+  const count = (isTube: boolean): number =>
+    made.reduce(
+      (sum, { part }) => sum + ((part?.tube !== undefined) === isTube ? (part?.quantity ?? 0) : 0),
+      0,
+    );
+  const [blanks, tubeCount] = [count(false), count(true)];
   const refused = entries.length - made.length;
   return {
     title,
     lines: [
       ...about,
-      `${blanks} ${blanks === 1 ? 'blank' : 'blanks'} to cut${refused === 0 ? '' : `; ${refused} ${refused === 1 ? 'part' : 'parts'} not made`}.`,
+      `${blanks} ${blanks === 1 ? 'blank' : 'blanks'} to cut${tubeCount === 0 ? '' : `; ${tubeCount} ${tubeCount === 1 ? 'tube' : 'tubes'} to bend`}${refused === 0 ? '' : `; ${refused} ${refused === 1 ? 'part' : 'parts'} not made`}.`,
     ],
     decisions: decisionsOf(entries, print).map((d) => ({ ...d, text: print.words(d.text) })),
     cautions: cautionTexts(made).map((c) => ({ ...c, text: print.words(c.text) })),
     sheets: groups.map((group) => sheetOf(group, print)),
+    bars: tubes.map((group) => barsOf(group, print)),
     parts: entries.map((entry) => partOf(entry, print)),
     papers,
   };
@@ -123,6 +132,22 @@ const sheetOf = (
   ],
 });
 
+/** The bars of a tube, with what is cut off each. */
+const barsOf = (
+  { material, diameterMm, wallMm, lengthMm, massKg, bars, tooLong }: TubeGroup,
+  print: Printed,
+): FrontSheet => ({
+  name: `${material} tube, ${figure(diameterMm)} x ${figure(wallMm)} mm`,
+  facts: [
+    `${print.way(lengthMm)}, ${figure(massKg, 2)} kg`,
+    ...bars.map(
+      ({ barMm, cuts, leftMm }) =>
+        `bar of ${print.tape(barMm, 0)} ${print.word}: ${cuts.map((cut) => `${cut.name} ${print.tape(cut.lengthMm, 1)}`).join(' + ')}; left ${print.tape(leftMm, 0)}`,
+    ),
+    ...(tooLong.length === 0 ? [] : [`longer than any bar: ${tooLong.join(', ')}`]),
+  ],
+});
+
 /** A sheet's worth of metal, in m² or in square feet. */
 const areaText = (mm2: number, { unit }: Printed): string =>
   unit === 'mm' ? `${figure(mm2 / 1e6, 3)} m²` : `${figure(mm2 / MM2_PER_FT2, 2)} ft²`;
@@ -159,10 +184,15 @@ const partOf = (
 });
 
 const factsOf = (
-  { quantity, hand, material, blank, folded, bends }: PartResult,
+  { quantity, hand, material, blank, folded, bends, tube }: PartResult,
   { tape, word }: Printed,
 ): string[] => [
-  `${quantity} off, ${hand} hand, ${material.id} ${figure(material.thicknessMm, 3)} mm`,
+  `${quantity} off, ${hand} hand, ${material.id} ${tube === undefined ? '' : `tube ${figure(tube.diameterMm)} x `}${figure(material.thicknessMm, 3)} mm`,
+  ...(tube === undefined
+    ? []
+    : [
+        `Cut ${tape(tube.cutLengthMm, 1)} ${word}, ${tube.bends.length} ${tube.bends.length === 1 ? 'bend' : 'bends'}`,
+      ]),
   ...(blank === null
     ? []
     : [

@@ -4,7 +4,9 @@ import { withRule } from '../../model/finding-line.ts';
 import type { JobPartRecord, WholeRecord } from '../../contract/job.ts';
 import type { JobPart } from '../../jobfile/job-file.ts';
 import { hasStop } from '../../model/finding.ts';
+import { smallTubeSvg } from '../../paper/tube/tube-svg.ts';
 import { smallBlankSvg } from '../../paper/write/small-blank-svg.ts';
+import { printedIn } from '../../text/printed.ts';
 import { makeFiles } from '../make/make-files.ts';
 import type { Done } from '../use-case.ts';
 import { INDEX } from './job-top.ts';
@@ -49,7 +51,7 @@ export async function makeJobPart(
     make,
   });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  const { result, findings, files, silenced, made: parts } = made;
+  const { result, findings, files, silenced, made: parts, tubes } = made;
   const record = {
     name,
     family,
@@ -60,11 +62,14 @@ export async function makeJobPart(
     silenced,
     parts: result.parts,
     reports: result.reports,
-    pictures: Object.fromEntries(
-      parts.flatMap((one) =>
+    pictures: Object.fromEntries([
+      ...parts.flatMap((one) =>
         one.stopped ? [] : [[one.result.name, smallBlankSvg(one.flat)] as const],
       ),
-    ),
+      ...tubes.map(
+        (one) => [one.result.name, smallTubeSvg(one.tube, printedIn(job.printUnits))] as const,
+      ),
+    ]),
     wholes: setsOf(parts).flatMap((set): WholeRecord[] => {
       const [first] = set.parts;
       const picture = wholePicture(set);

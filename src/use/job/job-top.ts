@@ -2,6 +2,7 @@ import type { JobManifest, JobOutcome, PartRecord } from '../../contract/job.ts'
 import type { PartResult } from '../../contract/part.ts';
 import { cutList, type ListedBlank } from '../../cutlist/cut-list.ts';
 import { cutListRows } from '../../cutlist/cut-list-text.ts';
+import { tubeList, tubeListRows } from '../../cutlist/tube-list.ts';
 import { findMaterial } from '../../data/materials.ts';
 import { shown } from '../../forms/given.ts';
 import type { InputProblem } from '../../forms/problem.ts';
@@ -18,10 +19,12 @@ import type { ReadyJob } from './ready-job.ts';
 
 /** Name of the cut list, which stands beside the front page. */
 const CUT_LIST = 'cutlist.csv';
+/** Name of the list of tubes, where the job has any. */
+const TUBE_LIST = 'tubes.csv';
 export const MANIFEST = 'manifest.json';
 export const INDEX = 'index.html';
 /** Names of the files at the top of a job's folder. */
-const TOP_FILES = [INDEX, CUT_LIST, MANIFEST];
+const TOP_FILES = [INDEX, CUT_LIST, TUBE_LIST, MANIFEST];
 
 /** Problems of parts whose folder would stand where a file of the job does. */
 export const nameProblems = ({ parts }: JobFile): InputProblem[] =>
@@ -57,14 +60,22 @@ export const jobTop = (
   const records = parts.flatMap(({ folder, outcome }) =>
     outcome.record === undefined ? [] : [{ folder, record: outcome.record }],
   );
-  const blanks = records.flatMap(({ record }) => (record.stopped ? [] : record.parts.map(listed)));
+  const blanks = records.flatMap(({ record }) =>
+    record.stopped ? [] : record.parts.flatMap(listed),
+  );
   const groups = cutList(blanks, shop);
+  const tubes = tubeList(
+    records.flatMap(({ record }) => (record.stopped ? [] : record.parts)),
+    shop,
+  );
   const page = frontPage({
     title: job.title,
     entries: parts.flatMap(frontEntries),
     groups,
+    tubes,
     papers: [
       { to: CUT_LIST, text: 'Cut list (CSV)' },
+      ...(tubes.length === 0 ? [] : [{ to: TUBE_LIST, text: 'Tubes (CSV)' }]),
       { to: MANIFEST, text: 'Manifest (JSON)' },
     ],
     print: printedIn(job.printUnits),
@@ -73,6 +84,7 @@ export const jobTop = (
     files: [
       { name: INDEX, contents: frontHtml(page) },
       { name: CUT_LIST, contents: csv(cutListRows(groups)) },
+      ...(tubes.length === 0 ? [] : [{ name: TUBE_LIST, contents: csv(tubeListRows(tubes)) }]),
     ],
     manifest: {
       tool: 'blankwright',
@@ -94,7 +106,8 @@ const frontEntries = ({ name, folder, outcome }: JobOutcome): FrontEntry[] => {
       part.files.includes(base + ending) ? [{ to: `${folder}/${base}${ending}`, text }] : [],
     );
   return parts.flatMap((part): FrontEntry[] => {
-    const base = baseOf(part, '.dxf') ?? part.name;
+    const isTube = part.tube !== undefined;
+    const base = baseOf(part, isTube ? '.svg' : '.dxf') ?? part.name;
     const whole = wholes.find(({ first }) => first === part.name);
     const picture = pictures[part.name];
     return [
@@ -120,14 +133,19 @@ const frontEntries = ({ name, folder, outcome }: JobOutcome): FrontEntry[] => {
         name: part.name,
         part,
         ...(picture !== undefined && { picture: svgAddress(picture) }),
+        ...(isTube && { shows: 'tube as it is bent' }),
         ...(part.files.includes(`${base}-sheet.html`) && {
           sheet: `${folder}/${base}-sheet.html`,
         }),
         paperMark: {
           part: part.name,
           revision: revision ?? undefined,
-          file: `${base}.dxf`,
-          sha: files.find(({ name: file }) => file === `${base}.dxf`)?.sha256.slice(0, SHA_DIGITS),
+          ...(!isTube && {
+            file: `${base}.dxf`,
+            sha: files
+              .find(({ name: file }) => file === `${base}.dxf`)
+              ?.sha256.slice(0, SHA_DIGITS),
+          }),
         },
         links: linksOf(part, base),
       },
@@ -158,10 +176,12 @@ const LINKED = [
   ['-folding.pdf', 'Step cards to print'],
 ] as const;
 
-const listed = (result: PartResult): ListedBlank => {
+/** A blank for the list; nothing of a tube, which has a list of its own. */
+const listed = (result: PartResult): ListedBlank[] => {
+  if (result.tube !== undefined) return [];
   const material = findMaterial(result.material.id);
   if (!material.ok) throw new Error(`${result.material.id} is not in the tables`);
-  return { result, materialFamily: material.value.family };
+  return [{ result, materialFamily: material.value.family }];
 };
 
 const entryOf = (

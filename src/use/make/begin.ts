@@ -30,7 +30,10 @@ export function begin(
   read: ReadInputs & { readonly ok: true },
   options: FilledOptions,
 ): Begun {
-  const values = withShop(read.values, raw, options.shop);
+  const values =
+    template.stock === 'tube'
+      ? { ...read.values, benders: options.shop.benders ?? [] }
+      : withShop(read.values, raw, options.shop);
   const readBack = readBuilt(template.build(values), values);
   if (!readBack.ok) return readBack;
   const { built } = readBack;
@@ -72,9 +75,15 @@ const toldOnce = (built: readonly Finding[], ofInputs: readonly Finding[]): read
   ),
 ];
 
-/** The blanks that were built, with the findings on each before it is laid flat. */
-export const blanksOf = ({ part, pieces }: Built, context: Context): readonly UnplannedBlank[] =>
-  (pieces ?? [part === undefined ? { id: null } : { id: null, part }]).map((blank) => ({
+/** The blanks that were built, with the findings on each before it is laid flat; tubes have none. */
+export const blanksOf = (
+  { part, pieces, tubes }: Built,
+  context: Context,
+): readonly UnplannedBlank[] =>
+  (tubes !== undefined || context.inputs.template.stock === 'tube'
+    ? []
+    : (pieces ?? [part === undefined ? { id: null } : { id: null, part }])
+  ).map((blank) => ({
     ...blank,
     findings: 'part' in blank ? findingsOn(blank.part, context) : [],
   }));

@@ -197,7 +197,10 @@ const fitOf = (
 const none = (): readonly [] => [];
 
 /** A part that did not get as far as its blank. */
-const unmade = ({ top, ...named }: PartHead, findings: readonly FindingResult[]): StoppedPart => ({
+export const unmade = (
+  { top, ...named }: PartHead,
+  findings: readonly FindingResult[],
+): StoppedPart => ({
   result: {
     ...top,
     blank: null,

@@ -1,7 +1,7 @@
-import type { FindingResult, MakeResult } from '../../contract/part.ts';
+import type { FindingResult, MakeResult, PartResult } from '../../contract/part.ts';
 import type { Template } from '../../forms/template.ts';
 import type { MarkedFile } from '../../model/output-file.ts';
-import { type MadePart, withResult } from '../made-part.ts';
+import { type MadePart, type MadeTube, withResult } from '../made-part.ts';
 import { setsOf } from '../assembly/assembled.ts';
 import { type FilesRequest, filesOf } from '../outputs/files-of.ts';
 import { isCardOf } from '../outputs/card-of.ts';
@@ -27,6 +27,7 @@ export interface MakeRequest extends Pick<
 /** Files of the parts, which the result names. There are none where a part is stopped. */
 export interface MadeFiles extends Done<MakeResult> {
   readonly made: readonly MadePart[];
+  readonly tubes: readonly MadeTube[];
   /** Number of findings that were not told. */
   readonly silenced: number;
 }
@@ -43,7 +44,9 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
   const parts: { result: MadePart['result']; files: readonly MarkedFile[] }[] = [];
   const sets = isNeeded('assembly', outputs) ? setsOf(made.parts) : [];
   for (const [i, part] of made.parts.entries()) {
-    const quiet = withoutSilenced(part, silence);
+    const quiet = withResult(part, {
+      findings: withoutSilenced(part.result, silence).findings,
+    });
     silenced += part.result.findings.length - quiet.result.findings.length;
     const { options, paper, sizes, note, revision, date, cardOf, home, printUnits } = request;
     const report = i === 0 ? made.reports[0] : undefined;
@@ -75,6 +78,28 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
       files: written.files,
     });
   }
+  for (const [i, tube] of made.tubes.entries()) {
+    const { tubeFiles } = await import('../outputs/tube-files.ts');
+    const quiet = withoutSilenced(tube.result, silence);
+    silenced += tube.result.findings.length - quiet.findings.length;
+    const { paper, note, revision, date, home, printUnits } = request;
+    const written = await tubeFiles({
+      tube: { ...tube, result: quiet },
+      outputs,
+      report: i === 0 ? made.reports[0] : undefined,
+      isHanded: isOneOfTwo(tube, made.tubes),
+      paper,
+      note,
+      revision,
+      date,
+      home,
+      printUnits,
+    });
+    parts.push({
+      result: { ...quiet, findings: [...quiet.findings, ...written.findings] },
+      files: written.files,
+    });
+  }
   const isStopped = made.parts.some((part) => part.stopped);
   const told = parts.map(({ result, files }) => ({
     ...result,
@@ -86,6 +111,7 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
     findings: told.flatMap(({ findings }) => findings),
     files: isStopped ? [] : parts.flatMap(({ files }) => files),
     made: made.parts,
+    tubes: made.tubes,
     silenced,
   };
 }
@@ -110,16 +136,20 @@ const strangeCards = (
 };
 
 /** Whether there is another hand: it is made too, or this one is the mirror image of what was said. */
-const isOneOfTwo = ({ result: { piece, hand } }: MadePart, all: readonly MadePart[]): boolean =>
+const isOneOfTwo = (
+  { result: { piece, hand } }: Pick<MadePart, 'result'>,
+  all: readonly Pick<MadePart, 'result'>[],
+): boolean =>
   hand === 'right' || all.some(({ result }) => result.piece === piece && result.hand !== hand);
 
 /** The options, with the fit worked out where it is asked for or an output reports it. */
 const optionsOf = ({ options = {}, outputs = [] }: MakeRequest): MakeOptions =>
   options.fit === undefined && isNeeded('fit', outputs) ? { ...options, fit: {} } : options;
 
-/** The part without warnings and notes whose rules the user has silenced; a stop stays. */
-const withoutSilenced = (part: MadePart, silence: readonly string[]): MadePart => {
-  const isSilenced = ({ rule, severity }: FindingResult): boolean =>
-    severity !== 'stop' && silence.includes(rule);
-  return withResult(part, { findings: part.result.findings.filter((f) => !isSilenced(f)) });
-};
+/** What is told of a part without warnings and notes whose rules the user has silenced; a stop stays. */
+const withoutSilenced = (result: PartResult, silence: readonly string[]): PartResult => ({
+  ...result,
+  findings: result.findings.filter(
+    ({ rule, severity }) => severity === 'stop' || !silence.includes(rule),
+  ),
+});

@@ -3,9 +3,11 @@ import type { ReadList } from '../../contract/read-list.ts';
 import { type InputProblem, readInputs } from '../../forms/read.ts';
 import { defineTemplate, type Template } from '../../forms/template.ts';
 import { templateFlaws } from '../../forms/template-flaws.ts';
-import type { MadePart } from '../made-part.ts';
+import type { TubePiece } from '../../tube/tube-part.ts';
+import type { MadePart, MadeTube } from '../made-part.ts';
 import { begin, blanksOf } from './begin.ts';
 import { makeBlank, plannedOnce } from './make-blank.ts';
+import { makeTubes } from './make-tubes.ts';
 import type { Blank, Context } from './context.ts';
 import type { FilledOptions } from './make-options.ts';
 
@@ -13,7 +15,10 @@ export type Made =
   | { readonly ok: false; readonly problems: readonly InputProblem[] }
   | {
       readonly ok: true;
+      /** Parts of sheet, and whatever is stopped. */
       readonly parts: readonly MadePart[];
+      /** Of a family of tubes, those that nothing stops. */
+      readonly tubes: readonly MadeTube[];
       readonly reports: readonly ReportResult[];
       readonly lists: readonly ReadList[];
     };
@@ -26,17 +31,20 @@ export function makeGiven(
 ): Made {
   const started = startMaking(given, raw, options);
   if (!started.ok) return started;
-  const { context, blanks, hands, ...rest } = started;
+  const { context, blanks, hands, pieces, ...rest } = started;
+  if (pieces !== undefined) return { ...makeTubes(context, hands, pieces), ...rest };
   const parts = hands.flatMap((hand) => blanks.map((blank) => makeBlank(context, hand, blank)));
-  return { parts, ...rest };
+  return { parts, tubes: [], ...rest };
 }
 
 /** What is known before the first blank is made: the blanks, their hands, and what is told of all. */
 export type Started =
   | { readonly ok: false; readonly problems: readonly InputProblem[] }
-  | (Omit<Made & { readonly ok: true }, 'parts'> & {
+  | (Omit<Made & { readonly ok: true }, 'parts' | 'tubes'> & {
       readonly context: Context;
       readonly blanks: readonly Blank[];
+      /** Of a family of tubes, which has no blanks. */
+      readonly pieces?: readonly TubePiece[];
       readonly hands: readonly Hand[];
     });
 
@@ -59,6 +67,7 @@ export function startMaking(
     ok: true,
     context,
     blanks: blanksOf(built, context).map((blank) => plannedOnce(blank, context)),
+    ...(template.stock === 'tube' && { pieces: built.tubes ?? [] }),
     hands: values.hand === 'both' ? ['left', 'right'] : [values.hand],
     reports: built.report === undefined ? [] : [{ name: values.name, tables: [], ...built.report }],
     lists: read.lists,

@@ -5,6 +5,7 @@ import { finished } from './finished.ts';
 import { blankInStages } from './make-blank.ts';
 import { type Made, startMaking } from './make-given.ts';
 import { filledOptions, type MakeOptions } from './make-options.ts';
+import { makeTubes } from './make-tubes.ts';
 
 export type { BlankStage, MakeStage } from './blank-stage.ts';
 
@@ -35,7 +36,8 @@ export function* makeInStages(
   const filled = filledOptions(options);
   const started = startMaking(template, raw, filled);
   if (!started.ok) return started;
-  const { context, blanks, hands, ...rest } = started;
+  const { context, blanks, hands, pieces, ...rest } = started;
+  if (pieces !== undefined) return { ...makeTubes(context, hands, pieces), ...rest };
   const running = hands.flatMap((hand) =>
     blanks.map((blank) => blankInStages(context, hand, blank)),
   );
@@ -50,6 +52,6 @@ export function* makeInStages(
     });
   for (const stage of STAGES) yield { stage, stamp, blanks: next() };
   next();
-  const made: Made = { parts: running.map((_, i) => done.get(i) as MadePart), ...rest };
+  const made: Made = { parts: running.map((_, i) => done.get(i) as MadePart), tubes: [], ...rest };
   return finished(template, raw, filled, made);
 }

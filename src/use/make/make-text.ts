@@ -6,6 +6,7 @@ import type { ReadList } from '../../contract/read-list.ts';
 import { findingLine, isCaution } from '../../model/finding-line.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
 import { type Printed, printedIn, type PrintUnit } from '../../text/printed.ts';
+import { NO_RULE, tubeHeading, tubeLines } from './tube-text.ts';
 import { rulesUsed } from '../../model/rules-used.ts';
 import type { BendResult, MakeResult, PartResult } from '../../contract/part.ts';
 
@@ -29,8 +30,9 @@ const partTexts = (parts: MakeResult['parts'], print: Printed): string[] => {
     const findings = part.findings.filter((f) => f.severity !== 'note' || !told.has(f.message));
     for (const { message } of findings) told.add(message);
     return [
-      heading(part),
+      part.rule === NO_RULE ? tubeHeading(part) : heading(part),
       ...cautionLine(part),
+      ...tubeLines(part, print),
       ...blankLines(part, print),
       ...part.bends.map((bend) => bendLine(bend, print)),
       ...orderLine(part),

@@ -135,6 +135,6 @@ function valueOf({ values }: GivenInputs, input: string): number | undefined {
   return typeof value === 'number' ? value : undefined;
 }
 
-/** The value of an input by its name, whatever it is. */
+/** The value of an input by its name, whatever it is; a family's own comes before a common one. */
 export const valueOfInput = (values: CommonValues, input: string): unknown =>
-  Reflect.get(values, COMMON[input] ?? input);
+  Reflect.get(values, Object.hasOwn(values, input) ? input : (COMMON[input] ?? input));

@@ -38,8 +38,8 @@ export async function packLaidJob(
   { fold, isAllInOne = false, make = makeParts }: PackJobOptions = {},
 ): Promise<Done<PackResult> | Refused> {
   const { job, shop } = ready;
-  const parts = partsOf(ready, fold, make);
-  const laid = await laidIn(sheets, sorted(parts).whole, {
+  const all = partsOf(ready, fold, make);
+  const laid = await laidIn(sheets, sorted(all.parts).whole, {
     job: job.title,
     shop,
     writing: { dxfVersion: dxfVersionOf(ready) },
@@ -47,14 +47,14 @@ export async function packLaidJob(
     printUnits: job.printUnits,
     date: job.date,
   });
-  return 'given' in laid ? { ok: false, problems: [laid] } : packed(ready, parts, isAllInOne, laid);
+  return 'given' in laid ? { ok: false, problems: [laid] } : packed(ready, all, isAllInOne, laid);
 }
 
 const dxfVersionOf = ({ job }: ReadyJob): DxfVersion => job.parts[0]?.way.dxfVersion ?? 'r2000';
 
 const packed = async (
   ready: ReadyJob,
-  parts: readonly PackPart[],
+  { parts, tubes }: AllParts,
   isAllInOne: boolean,
   laid: readonly PackedSheet[] = [],
 ): Promise<Done<PackResult>> => {
@@ -81,19 +81,26 @@ const packed = async (
         parts: names,
       })),
       left,
+      ...(tubes.length > 0 && { tubes }),
     },
     findings: parts.flatMap(({ made }) => made.result.findings),
     files: zips.map(({ name, contents, mark }) => ({ name, contents, mark })),
   };
 };
 
+/** The parts of a job, and the names of its tubes: they are bent in the shop, and go into no archive. */
+interface AllParts {
+  readonly parts: readonly PackPart[];
+  readonly tubes: readonly string[];
+}
+
 /** Every part of the job, made. The inputs are in order, since the file has been read. */
 const partsOf = (
   ready: ReadyJob,
   fold: PackPart['fold'] | undefined,
   make: MakeParts,
-): PackPart[] =>
-  ready.job.parts.flatMap(({ family, inputs, way, note, revision }) => {
+): AllParts => {
+  const all = ready.job.parts.map(({ family, inputs, way, note, revision }) => {
     const { shop } = ready;
     const made = make(templateOf(ready, family), inputs, {
       ...way,
@@ -101,7 +108,7 @@ const partsOf = (
       ...(fold !== undefined && { foldAt: fold }),
     });
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
-    return made.parts.map((one): PackPart => {
+    const parts = made.parts.map((one): PackPart => {
       const goesOut =
         way.foldAt === 'service' ||
         (way.foldAt !== 'here' &&
@@ -113,4 +120,7 @@ const partsOf = (
         ...(revision !== undefined && { revision }),
       };
     });
+    return { parts, tubes: made.tubes.map(({ result }) => result.name) };
   });
+  return { parts: all.flatMap(({ parts }) => parts), tubes: all.flatMap(({ tubes }) => tubes) };
+};

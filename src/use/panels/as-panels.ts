@@ -32,6 +32,17 @@ export function partAsPanels({
   inputs: raw,
   file,
 }: AsPanelsRequest): UseCase<AsPanelsResult> {
+  if (template.stock === 'tube')
+    return {
+      ok: false,
+      problems: [
+        {
+          input: 'family',
+          given: `${template.family}, a family of tubes`,
+          allowed: 'a family of sheet: a tube has no panels',
+        },
+      ],
+    };
   const read = readInputs(template, raw);
   if (!read.ok) return read;
   // Folds that are welded or slit are said in panels in the same words: the part is described whole.

@@ -69,6 +69,7 @@ export function planParts(request: PlanRequest): Refused | PlannedFamily {
     byMachineOnly = false,
     done,
   } = request;
+  if (template.stock === 'tube') return { ok: false, problems: [noFolds(template)] };
   const one = machine === undefined ? undefined : machineNamed(machine, shop.machines);
   if (one !== undefined && 'allowed' in one) return { ok: false, problems: [one] };
   // The search below finds out where it is folded.
@@ -107,6 +108,13 @@ export function planParts(request: PlanRequest): Refused | PlannedFamily {
     ),
   };
 }
+
+const noFolds = ({ family }: Template): InputProblem => ({
+  input: 'family',
+  given: `${family}, a family of tubes`,
+  allowed: 'a family of sheet, whose folds are planned',
+  mend: `see blankwright make ${family}, which tells the order of its bends`,
+});
 
 interface Planned {
   readonly part: MadePart;

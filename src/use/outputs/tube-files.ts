@@ -1,0 +1,82 @@
+import type { MarkedFile } from '../../model/output-file.ts';
+import { sheetName } from '../../model/paper.ts';
+import { sheetHtml } from '../../paper/sheet/sheet-html.ts';
+import { sheetPages } from '../../paper/sheet/sheet-pages.ts';
+import { linksHome, type SheetContent } from '../../paper/sheet/content.ts';
+import { bendSheetContent } from '../../paper/tube/bend-sheet.ts';
+import { tubeSvg } from '../../paper/tube/tube-svg.ts';
+import { writePdf } from '../../paper/write/pdf.ts';
+import { writeGlb } from '../../solid/glb.ts';
+import { writeTubeStep } from '../../solid/step.ts';
+import { writeStl } from '../../solid/stl.ts';
+import { tubeMesh } from '../../tube/tube-mesh.ts';
+import { printedIn } from '../../text/printed.ts';
+import type { MadeTube } from '../made-part.ts';
+import type { FilesRequest, PartFiles } from './files-of.ts';
+import type { OutputId } from './index.ts';
+
+/** What is asked of the files of a tube: what is asked of those of any part, but for sheet and sets. */
+export type TubeFilesRequest = Omit<FilesRequest, 'part' | 'set' | 'shop' | 'sizes' | 'cardOf'> & {
+  readonly tube: MadeTube;
+};
+
+/** Greatest distance of the chords of a model for viewing from its curves, mm. */
+const TUBE_MODEL_MM = 0.05;
+
+/**
+ * The files of a tube: its drawing always, in the place of a cut file; the bend sheet with `sheet`, the
+ * models with `model` and `step`. What is about sheet and its folds is left out.
+ */
+export async function tubeFiles(request: TubeFilesRequest): Promise<PartFiles> {
+  const { tube: made, outputs = [], printUnits = 'mm' } = request;
+  const { base, mark, result } = made;
+  const print = printedIn(printUnits);
+  const files: MarkedFile[] = [
+    { name: `${base}.svg`, contents: tubeSvg(made.tube, { name: result.name, mark, print }), mark },
+  ];
+  const add = (id: OutputId, ending: string, contents: () => MarkedFile['contents']): void => {
+    if (outputs.includes(id)) files.push({ name: base + ending, contents: contents(), mark });
+  };
+  add('sheet', '-sheet.html', () => sheetHtml(contentOf(request)));
+  add('sheet', '-sheet.pdf', () =>
+    writePdf(sheetPages(contentOf(request)), { title: `${result.name}: bend sheet`, mark }),
+  );
+  const mesh = () => tubeMesh(made.tube, result.name, TUBE_MODEL_MM);
+  add('model', '.glb', () => writeGlb(mesh(), mark));
+  add('model', '.stl', () => writeStl(mesh(), mark));
+  if (!outputs.includes('step')) return { files, findings: [] };
+  const { points, sheet } = made.tube;
+  const step = await writeTubeStep({ points, bends: sheet.bends }, made.tube, {
+    name: result.name,
+    mark,
+  });
+  // The tube can be cut and bent without this file, so a missing one is no more than a warning.
+  if (!step.ok) return { files, findings: [{ ...step.finding, severity: 'warn' }] };
+  return { files: [...files, { name: `${base}.step`, contents: step.text, mark }], findings: [] };
+}
+
+const contentOf = ({
+  tube: { tube, result, mark },
+  paper = 'a4',
+  printUnits: units = 'mm',
+  isHanded = true,
+  report,
+  note,
+  revision,
+  date,
+  home,
+}: TubeFilesRequest): SheetContent =>
+  bendSheetContent({
+    tube,
+    result,
+    mark,
+    paperMark: { part: result.name, revision },
+    paper: sheetName(paper),
+    units,
+    isHanded,
+    report,
+    note,
+    revision,
+    date,
+    links: linksHome(home),
+  });
