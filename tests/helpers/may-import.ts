@@ -348,6 +348,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'stock',
     'survey',
     'templates',
+    'tube',
     'use/assembly',
     'use/bend',
     'use/calibrate',
