@@ -52,7 +52,7 @@ export type { NamedHole } from './forms/hole-size.ts';
 export { holeSize, boltHoleSize, namedHoles, asBoltHole, meeting } from './forms/hole-size.ts';
 export { placeHole, placeHoles, measuredFromNear } from './forms/place-hole.ts';
 export type { HoleFrame } from './forms/place-hole.ts';
-export { reachOf, widthOf } from './forms/hole-shape.ts';
+export { reachOf, widthOf } from './forms/hole-extent.ts';
 
 // Parts that are described panel by panel.
 export { panelBase, panelCorners, panelFlanges, panelOrder } from './panels/fields.ts';

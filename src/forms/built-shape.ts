@@ -37,8 +37,19 @@ const use = object(
         'a countersink { diameterMm, face }',
       ),
     ),
+    tube: optional(
+      object(
+        {
+          diameterMm: number,
+          leanDeg: number,
+          clearMm: optional(number),
+          grommetMm: optional(number),
+        },
+        'a tube that passes through { diameterMm, leanDeg }',
+      ),
+    ),
   },
-  'what a hole is for { screw, meets, thread, countersink }',
+  'what a hole is for { screw, meets, thread, countersink, tube }',
 );
 
 const hole = {
