@@ -340,6 +340,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'model',
     'panels',
     'paper/draw',
+    'paper/tube',
     'paper/write',
     'proof',
     'rules',

@@ -27,13 +27,19 @@ export interface CutStrut {
   readonly stockMm: number;
 }
 
+/** Somewhere round the tube nothing is left between its two ends: `given` mm of it. */
+export interface EndsMeet {
+  readonly kind: 'ends-meet';
+  readonly given: number;
+  readonly limit: number;
+}
+
 export type StrutMade =
   | { readonly ok: true; readonly strut: CutStrut }
   | {
       readonly ok: false;
       readonly end: 0 | 1;
-      readonly flaw:
-        CopeFlaw | { readonly kind: 'ends-meet'; readonly given: number; readonly limit: number };
+      readonly flaw: CopeFlaw | EndsMeet;
     };
 
 /** Seen from the second node, degrees run the other way round the same tube. */
@@ -44,7 +50,6 @@ export function cutStrut({ tube, nodesMm, seats, clockDeg }: Strut): StrutMade {
   const startMm = first.cope.fitMm;
   const endMm = (deg: number): number => nodesMm - second.cope.fitMm(clockDeg - deg);
   const left = spanOf((deg) => endMm(deg) - startMm(deg));
-  // Somewhere round the tube nothing would be left between the two cuts.
   if (!(left.leastMm > 0))
     return { ok: false, end: 1, flaw: { kind: 'ends-meet', given: left.leastMm, limit: 0 } };
   return {
