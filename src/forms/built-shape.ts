@@ -233,7 +233,7 @@ export const BUILT: Shape = object(
           {
             id: optional(text),
             quantity: optional(number),
-            tube: object({ kind: oneOf('bent') }, 'a tube, made by bentTube'),
+            tube: object({ kind: oneOf('bent', 'coped') }, 'a tube, made by bentTube or copedPart'),
           },
           'a tube { tube }',
         ),

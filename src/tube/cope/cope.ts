@@ -33,11 +33,22 @@ export function copeOn(tube: Tube, seat: Seat): CopeMade {
     cope: {
       tube,
       seat,
-      fitMm: (roundDeg) => found(wallCutBack(bodies, tube, roundDeg), bodies),
+      fitMm: remembered((roundDeg) => found(wallCutBack(bodies, tube, roundDeg), bodies)),
       knifeMm: (roundDeg) => found(surfaceCutBack(bodies, tube.diameterMm / 2, roundDeg), bodies),
     },
   };
 }
+
+/** Drawing, table and check ask for the same places of one curve. */
+const remembered = (alongMm: (roundDeg: number) => number): ((roundDeg: number) => number) => {
+  const known = new Map<number, number>();
+  return (roundDeg) => {
+    const deg = ((roundDeg % 360) + 360) % 360;
+    const mm = known.get(deg) ?? alongMm(deg);
+    known.set(deg, mm);
+    return mm;
+  };
+};
 
 /** A tube that meets its seat at every degree of its outside meets it between them. */
 const found = (mm: number | undefined, bodies: readonly Body[]): number => {
@@ -72,6 +83,10 @@ export const spanOf = (alongMm: (roundDeg: number) => number): Span => {
   const all = placesRound(LOOKS).map(alongMm);
   return { leastMm: Math.min(...all), mostMm: Math.max(...all) };
 };
+
+/** The mean of a curve round a tube. */
+export const meanOf = (alongMm: (roundDeg: number) => number): number =>
+  placesRound(LOOKS).reduce((total, deg) => total + alongMm(deg), 0) / LOOKS;
 
 /** A place at which a cope is marked by hand. */
 export interface CopeDepth {

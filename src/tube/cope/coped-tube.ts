@@ -1,5 +1,5 @@
 import type { Drawing } from '../../model/drawing.ts';
-import { type Cope, copeOn, placesRound, spanOf, type Span } from './cope.ts';
+import { type Cope, copeOn, meanOf, placesRound, spanOf, type Span } from './cope.ts';
 import type { Tube } from './cut-back.ts';
 import type { CopeFlaw } from './flaw.ts';
 import { headerHole } from './header-hole.ts';
@@ -12,8 +12,6 @@ import { drawnHole, type DrawnPattern, drawnWrap, oneAboveAnother } from './wrap
 /** A tube with one end on a seat, and the other on another or cut square. */
 export interface CopedAsked {
   readonly tube: Tube;
-  /** What it is called by, on every pattern. */
-  readonly name: string;
   readonly seat: Seat;
   /** From the node of the first end to that of the other, or to where it is cut square, mm. */
   readonly lengthMm: number;
@@ -33,12 +31,22 @@ export interface CopedEnd {
 export interface Coped {
   readonly asked: CopedAsked;
   readonly ends: readonly CopedEnd[];
+  /** Where its generators begin and end, from the node of its first end. */
+  readonly startMm: (roundDeg: number) => number;
+  readonly endMm: (roundDeg: number) => number;
   /** What is left along the generators of the finished tube. */
   readonly left: Span;
+  /** The same on the mean, by which the finished tube has its mass. */
+  readonly meanMm: number;
   /** Length of tube to begin with. */
   readonly cutLengthMm: number;
+  /** Its patterns under a name, which stands on each. */
+  readonly patterns: (name: string) => Patterns;
+}
+
+/** A drawing with the room that it takes, its lower left corner at the origin. */
+export interface Patterns {
   readonly drawing: Drawing;
-  /** How much room the drawing takes, from the origin. */
   readonly widthMm: number;
   readonly heightMm: number;
 }
@@ -52,25 +60,32 @@ export function copedTube(asked: CopedAsked): CopedMade {
   const cut = asked.other === undefined ? cutSquare(asked) : cutAtBoth(asked, asked.other);
   if (!cut.ok) return cut;
   const ends = cut.copes.map((cope): CopedEnd => ({ cope, wrap: wrapFor(asked, cope) }));
-  const { items, widthMm, heightMm } = oneAboveAnother(patternsOf(asked, ends));
   return {
     ok: true,
     coped: {
       asked,
       ends,
+      startMm: cut.startMm,
+      endMm: cut.endMm,
       left: cut.left,
+      meanMm: asked.lengthMm - sum(ends.map(({ cope }) => meanOf(cope.fitMm))),
       cutLengthMm: cut.cutLengthMm,
-      drawing: { title: asked.name, items },
-      widthMm,
-      heightMm,
+      patterns: (name) => {
+        const { items, ...room } = oneAboveAnother(patternsOf(asked, ends, name));
+        return { drawing: { title: name, items }, ...room };
+      },
     },
   };
 }
+
+const sum = (all: readonly number[]): number => all.reduce((total, one) => total + one, 0);
 
 type Cut =
   | {
       readonly ok: true;
       readonly copes: readonly Cope[];
+      readonly startMm: (roundDeg: number) => number;
+      readonly endMm: (roundDeg: number) => number;
       readonly left: Span;
       readonly cutLengthMm: number;
     }
@@ -82,8 +97,8 @@ const cutAtBoth = (
 ): Cut => {
   const made = cutStrut({ tube, nodesMm: lengthMm, seats: [seat, second], clockDeg });
   if (!made.ok) return made;
-  const { copes, left, stockMm } = made.strut;
-  return { ok: true, copes, left, cutLengthMm: stockMm };
+  const { copes, startMm, endMm, left, stockMm } = made.strut;
+  return { ok: true, copes, startMm, endMm, left, cutLengthMm: stockMm };
 };
 
 const cutSquare = ({ tube, seat, lengthMm }: CopedAsked): Cut => {
@@ -92,7 +107,14 @@ const cutSquare = ({ tube, seat, lengthMm }: CopedAsked): Cut => {
   const { leastMm, mostMm } = spanOf(made.cope.fitMm);
   const left = { leastMm: lengthMm - mostMm, mostMm: lengthMm - leastMm };
   return left.leastMm > 0
-    ? { ok: true, copes: [made.cope], left, cutLengthMm: left.mostMm }
+    ? {
+        ok: true,
+        copes: [made.cope],
+        startMm: made.cope.fitMm,
+        endMm: () => lengthMm,
+        left,
+        cutLengthMm: left.mostMm,
+      }
     : { ok: false, end: 0, flaw: { kind: 'ends-meet', given: left.leastMm, limit: 0 } };
 };
 
@@ -132,12 +154,12 @@ const mirroredSeat = (seat: Seat): Seat => {
 
 const END_NAMES = ['end 1', 'end 2'] as const;
 
-const patternsOf = (asked: CopedAsked, ends: readonly CopedEnd[]): DrawnPattern[] => [
+const patternsOf = (asked: CopedAsked, ends: readonly CopedEnd[], name: string): DrawnPattern[] => [
   ...ends.map(({ wrap, cope: { seat } }, i) =>
     drawnWrap({
       wrap,
       texts: [
-        ends.length > 1 ? `${asked.name} ${END_NAMES[i]}` : asked.name,
+        ends.length > 1 ? `${name} ${END_NAMES[i]}` : name,
         seatText(seat),
         `edge ${wrap.edgeMm} mm from node`,
         ...(asked.hasKnife ? ['thin line: knife edge'] : []),
@@ -147,10 +169,12 @@ const patternsOf = (asked: CopedAsked, ends: readonly CopedEnd[]): DrawnPattern[
       }),
     }),
   ),
-  ...(asked.hasHeaderHole && asked.seat.kind === 'header' ? [holePattern(asked, asked.seat)] : []),
+  ...(asked.hasHeaderHole && asked.seat.kind === 'header'
+    ? [holePattern(asked, asked.seat, name)]
+    : []),
 ];
 
 const HOLE_POINTS = 180;
 
-const holePattern = ({ tube, name }: CopedAsked, seat: HeaderSeat): DrawnPattern =>
+const holePattern = ({ tube }: CopedAsked, seat: HeaderSeat, name: string): DrawnPattern =>
   drawnHole(headerHole(tube, seat, placesRound(HOLE_POINTS)), [`hole for ${name}`, seatText(seat)]);

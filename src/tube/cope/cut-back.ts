@@ -1,5 +1,5 @@
 import { cosDeg, sinDeg } from '../../geometry/degrees.ts';
-import { NOISE_MM } from '../../geometry/tolerance.ts';
+import { SETTLED_MM } from '../../geometry/tolerance.ts';
 import { type Body, lastContact } from './body.ts';
 
 /** A round tube, mm. A rod's wall is half its diameter. */
@@ -77,8 +77,8 @@ const summit = (at: (r: number) => number, from: number, to: number): number => 
   let [low, high] = [from, to];
   let [p, q] = [high - GOLDEN * (high - low), low + GOLDEN * (high - low)];
   let [atP, atQ] = [at(p), at(q)];
-  // A summit is flat: half the digits of the place give all those of the height.
-  while (high - low > NOISE_MM) {
+  // A summit is flat: half the digits of its place give all those of its height.
+  while (high - low > SETTLED_MM) {
     if (atP < atQ) {
       [low, p, atP] = [p, q, atQ];
       q = low + GOLDEN * (high - low);

@@ -23,7 +23,6 @@ import { published } from '../../helpers/published.ts';
 
 const ASKED: CopedAsked = {
   tube: { diameterMm: 38.1, wallMm: 2 },
-  name: 'stay',
   seat: { kind: 'header', diameterMm: 48.3, angleDeg: 60, offsetMm: 3 },
   lengthMm: 400,
   hasKnife: false,
@@ -83,7 +82,7 @@ describe('the drawing', () => {
   };
 
   it('lies right of and above its origin, each pattern beside the others', () => {
-    const { drawing, widthMm, heightMm } = made(both);
+    const { drawing, widthMm, heightMm } = made(both).patterns('stay');
     const boxes = drawing.items.flatMap((item) =>
       item.kind === 'loop' && item.role === 'outline' ? [loopExtents(item.loop)] : [],
     );
@@ -97,7 +96,7 @@ describe('the drawing', () => {
   });
 
   it('has the hole in the header beside its line on the side that the branch is offset to', () => {
-    const { drawing } = made({ hasHeaderHole: true });
+    const { drawing } = made({ hasHeaderHole: true }).patterns('stay');
     const cross = drawing.items.flatMap((item) => (item.kind === 'line' ? [item] : [])).at(-2);
     const hole = drawing.items.find((item) => item.kind === 'loop' && item.role === 'hole');
     if (hole?.kind !== 'loop' || cross === undefined) throw new Error('no hole');
@@ -110,7 +109,9 @@ describe('the drawing', () => {
   });
 
   it('bears both names, the node, the waste side, and 0 degrees of either end', () => {
-    const texts = made(both).drawing.items.flatMap((i) => (i.kind === 'text' ? [i.text] : []));
+    const texts = made(both)
+      .patterns('stay')
+      .drawing.items.flatMap((i) => (i.kind === 'text' ? [i.text] : []));
     for (const text of [
       'stay end 1',
       'stay end 2',
@@ -128,7 +129,8 @@ describe('the drawing', () => {
 
   it('is read by a program of somebody else with a closed outline', (ctx) => {
     needsOutside(ctx, 'ezdxf', ezdxfAvailable);
-    const { drawing, ends } = made();
+    const { patterns, ends } = made();
+    const { drawing } = patterns('stay');
     const [read] = readWithEzdxf([writeDxf(drawing, { version: 'r12', cutOnly: false })]);
     const [outline] = read?.entities.filter((e) => e.type === 'POLYLINE') ?? [];
     if (outline?.type !== 'POLYLINE') throw new Error('no outline');
@@ -141,11 +143,9 @@ describe('the drawing', () => {
 describe('the card', () => {
   it('measures as it should in the PDF, edge to edge and down to the curve', (ctx) => {
     needsOutside(ctx, 'poppler', hasPoppler);
-    const { drawing, widthMm, heightMm, ends } = made();
+    const { patterns, ends } = made();
     const pages = wrapCardPages({
-      drawing,
-      widthMm,
-      heightMm,
+      ...patterns('stay'),
       title: 'stay on 48.3',
       about: '1 off',
       paper: 'a4',
