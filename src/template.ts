@@ -52,7 +52,7 @@ export type { NamedHole } from './forms/hole-size.ts';
 export { holeSize, boltHoleSize, namedHoles, asBoltHole, meeting } from './forms/hole-size.ts';
 export { placeHole, placeHoles, measuredFromNear } from './forms/place-hole.ts';
 export type { HoleFrame } from './forms/place-hole.ts';
-export { reachOf, widthOf } from './forms/hole-shape.ts';
+export { reachOf, widthOf } from './forms/hole-extent.ts';
 
 // Parts that are described panel by panel.
 export { panelBase, panelCorners, panelFlanges, panelOrder } from './panels/fields.ts';
@@ -222,3 +222,12 @@ export {
 export { guessedSpringback, springbackOf } from './tube/springback.ts';
 export type { TubeSpringback } from './tube/springback.ts';
 export type { TubePart, TubePiece } from './tube/tube-part.ts';
+
+// Copes: the end of a tube on what it sits on.
+export { biteOfKnife, copeOn, depthsOf, spanOf } from './tube/cope/cope.ts';
+export { copedPart } from './tube/cope/coped-part.ts';
+export type { CopedTube } from './tube/cope/coped-part.ts';
+export { copedTube } from './tube/cope/coped-tube.ts';
+export type { CopedAsked, CopedMade } from './tube/cope/coped-tube.ts';
+export { holeSawCut } from './tube/cope/hole-saw.ts';
+export type { HeaderSeat, Seat } from './tube/cope/seat.ts';

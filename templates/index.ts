@@ -34,6 +34,7 @@ export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFam
 /** Families of tubes, which have no blank and so no cut file, no folds and no flat pattern. */
 const TUBE_MODULES = {
   'tube-bent': () => import('./tube-bent/index.ts'),
+  'tube-cope': () => import('./tube-cope/index.ts'),
 } satisfies Readonly<Record<string, LoadFamily>>;
 
 export const TUBE_FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFamily>(

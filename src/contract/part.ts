@@ -5,7 +5,7 @@ import type { Amount, Limit } from '../model/measured.ts';
 import type { Mend } from '../model/mend.ts';
 import type { Direction, Measure } from '../model/part.ts';
 import type { Report } from './report.ts';
-import type { BendSheetResult, TubeResult } from './tube.ts';
+import type { BendSheetResult, CopeResult, TubeResult } from './tube.ts';
 import type { ProofResult } from './proof.ts';
 import type { FoldPlan } from './fold-plan.ts';
 
@@ -60,6 +60,9 @@ export interface PartResult {
   /** What a tube is cut and bent by; absent of a part of sheet. */
   readonly tube?: TubeResult;
   readonly bendSheet?: BendSheetResult;
+  /** How the ends of a coped tube are cut: the first one, and the other where that is coped too. */
+  readonly cope?: CopeResult;
+  readonly otherCope?: CopeResult;
 }
 
 export type Hand = 'left' | 'right';

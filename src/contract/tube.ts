@@ -23,6 +23,19 @@ export interface TubeResult {
   readonly endsMm: readonly [Triple, Triple];
 }
 
+/** The cope of an end of a tube: lengths in mm along its axis from the node, away from it. */
+export interface CopeResult {
+  /**
+   * Where it is cut, by a cut square to its wall: degrees round the tube, 0 on the acute side and
+   * counter-clockwise for whoever looks down the branch at the joint, and the length from the node.
+   */
+  readonly curve: readonly (readonly [roundDeg: number, alongMm: number])[];
+  /** How far the straight edge of its pattern lies from the node. */
+  readonly node: number;
+  /** Length of the pattern, which goes once round the tube. */
+  readonly wrapMm: number;
+}
+
 /** What else is told of a bent tube. */
 export interface BendSheetResult {
   /** Straight tube between the bends and at the ends, one more than there are bends. */

@@ -63,6 +63,11 @@ export const CAUTIONS = {
     'cracks along the grain',
     'Hard aluminium tempers crack along the grain: lay the bends across the rolling direction where you can, and try one bend on an offcut.',
   ),
+  'hot-work': caution(
+    'cutting',
+    'hot work',
+    'Grinder, torch and weld throw sparks and heat: clear what burns, watch the place afterwards, never weld on a closed tube that has no hole to vent it, and follow local rules for hot work.',
+  ),
   'tube-pinch': caution(
     'folding',
     'tube swings',

@@ -37,8 +37,19 @@ const use = object(
         'a countersink { diameterMm, face }',
       ),
     ),
+    tube: optional(
+      object(
+        {
+          diameterMm: number,
+          leanDeg: number,
+          clearMm: optional(number),
+          grommetMm: optional(number),
+        },
+        'a tube that passes through { diameterMm, leanDeg }',
+      ),
+    ),
   },
-  'what a hole is for { screw, meets, thread, countersink }',
+  'what a hole is for { screw, meets, thread, countersink, tube }',
 );
 
 const hole = {
@@ -222,7 +233,7 @@ export const BUILT: Shape = object(
           {
             id: optional(text),
             quantity: optional(number),
-            tube: object({ kind: oneOf('bent') }, 'a tube, made by bentTube'),
+            tube: object({ kind: oneOf('bent', 'coped') }, 'a tube, made by bentTube or copedPart'),
           },
           'a tube { tube }',
         ),

@@ -6,9 +6,11 @@ import {
   tappedHole,
 } from '../data/hole-sizes.ts';
 import type { Countersink, HoleUse } from '../model/hole-use.ts';
-import { type ParsedNumber, parseAngle, parseLength } from '../text/units.ts';
+import { type ParsedNumber, parseAngle } from '../text/units.ts';
 import { shown } from './given.ts';
-import { bad, good, type Reading, reasonsOf } from './hole-reading.ts';
+import { bad, good, readExtent, type Reading, reasonsOf } from './hole-reading.ts';
+import { widthOf } from './hole-extent.ts';
+import { readTubeHole, type TubeHole } from './tube-hole.ts';
 
 /**
  * Lengths in mm. A slot's length is its overall length; at turn 0 it runs along the fold. A square
@@ -23,7 +25,8 @@ export type HoleShape =
       readonly lengthMm: number;
       readonly turnDeg: number;
     }
-  | { readonly kind: 'square' | 'hex'; readonly widthMm: number; readonly turnDeg: number };
+  | { readonly kind: 'square' | 'hex'; readonly widthMm: number; readonly turnDeg: number }
+  | TubeHole;
 
 /** A hole without its place. */
 export interface SizedHole {
@@ -32,30 +35,10 @@ export interface SizedHole {
 }
 
 export const SIZE_ALLOWED =
-  'a diameter (6.6), a thread for its clearance hole (M8), a slot (8x20 or 8x20@90), square 12, hex 19 or a rivet nut (RN6)';
+  'a diameter (6.6), a thread for its clearance hole (M8), a slot (8x20 or 8x20@90), square 12, hex 19, a rivet nut (RN6) or a tube that passes through at an angle from square (T76@30)';
 
 export const BEHIND_ALLOWED =
-  'for M8 (it takes that screw), tapped, csk up or csk down (countersunk from that face), drill (marked, not cut), to NAME (the part it is bolted to)';
-
-const LARGEST_MM = 3000;
-
-/** Least width of a hole: the circle that fits in it, mm. */
-export const widthOf = (shape: HoleShape): number =>
-  shape.kind === 'round' ? shape.diameterMm : shape.widthMm;
-
-/** Half of what a hole takes up at most, from its middle, mm. */
-export const reachOf = (shape: HoleShape): number => {
-  switch (shape.kind) {
-    case 'round':
-      return shape.diameterMm / 2;
-    case 'slot':
-      return shape.lengthMm / 2;
-    case 'square':
-      return shape.widthMm / Math.SQRT2;
-    case 'hex':
-      return shape.widthMm / Math.sqrt(3);
-  }
-};
+  'for M8 (it takes that screw), tapped, csk up or csk down (countersunk from that face), drill (marked, not cut), clear 1 (room all round a tube), grommet 2 (rubber on the edge of its hole), to NAME (the part it is bolted to)';
 
 /** Words behind a size, each at most once and in any order. */
 interface Behind {
@@ -64,6 +47,8 @@ interface Behind {
   readonly tapped?: true;
   readonly countersink?: string;
   readonly drill?: true;
+  readonly clear?: string;
+  readonly grommet?: string;
 }
 
 /**
@@ -79,15 +64,18 @@ export function readHoleSize(given: string): Reading<SizedHole> {
     );
   const read = readBehind(behind);
   if (!read.ok) return read;
+  if (/^t\s*[\d.]/i.test(size)) return readTubeHole(size, read.value);
+  if (read.value.clear !== undefined || read.value.grommet !== undefined)
+    return bad('size: clear and grommet stand behind a tube, such as T76@30 clear 1');
   const sized = read.value.tapped === true ? readTapped(size) : readPlain(size);
   if (!sized.ok) return sized;
   return withUse(sized.value, read.value);
 }
 
 /** A size followed by an unknown word; words of two letters are taken for units. */
-const STRAY = /^(?:m\s*|rn\s*)?[\d./]+(?:[x×][\d./]+)?\s+(\p{L}{3,}.*)$/iu;
+const STRAY = /^(?:m\s*|rn\s*|t\s*)?[\d./]+(?:[x×][\d./]+)?\s+(\p{L}{3,}.*)$/iu;
 
-const WORD = /(?:^|\s)(for|tapped|csk|drill|to)(?=\s|$)/i;
+const WORD = /(?:^|\s)(for|tapped|csk|drill|clear|grommet|to)(?=\s|$)/i;
 
 /** The size, and the words behind it. */
 const apart = (text: string): readonly [size: string, behind: string] => {
@@ -136,6 +124,9 @@ function oneBehind(word: string, value: string): Reading<Behind> {
           );
     case 'csk':
       return good({ countersink: value });
+    case 'clear':
+    case 'grommet':
+      return good({ [word]: value });
     default:
       return value === ''
         ? good(word === 'drill' ? { drill: true } : { tapped: true })
@@ -280,11 +271,4 @@ function readSlot(text: string): Reading<SizedHole> {
       turnDeg: turn.value.turnDeg,
     },
   });
-}
-
-function readExtent(which: string, text: string): Reading<number> {
-  const parsed = parseLength(text);
-  if (!parsed.ok) return bad(`${which}: ${parsed.reason}`);
-  if (parsed.value > 0 && parsed.value <= LARGEST_MM) return parsed;
-  return bad(`${which}: must be more than 0 and at most ${LARGEST_MM} mm`);
 }

@@ -5,7 +5,8 @@ import { SCALAR, TEXT } from './accepts.ts';
 import { type Field, type FieldReading, makeField, makeOptionalField, type Said } from './field.ts';
 import { shown } from './given.ts';
 import { BEHIND_NOTATION } from './hole-notation.ts';
-import { readHoleSize, SIZE_ALLOWED, type SizedHole, widthOf } from './hole-shape.ts';
+import { widthOf } from './hole-extent.ts';
+import { readHoleSize, SIZE_ALLOWED, type SizedHole } from './hole-shape.ts';
 
 /** The hole at a point known by its name; `null` where there is none. */
 export interface NamedHole {
@@ -48,6 +49,7 @@ export const boltHoleSize = (
 
 /** A hole that takes the screw which fits it, if none was named. */
 export const asBoltHole = ({ shape, use }: SizedHole): SizedHole => {
+  if (use?.tube !== undefined) return { shape, use };
   const screw = use?.screw ?? screwFor(widthOf(shape));
   return screw === undefined
     ? { shape, ...(use !== undefined && { use }) }

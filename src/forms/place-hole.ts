@@ -3,6 +3,7 @@ import { add, scale, type Vec2 } from '../geometry/vec2.ts';
 import type { Cutout, PlaceFigure } from '../model/part.ts';
 import { from as fromAxis, type HoleAxis, type HoleDatum } from './hole-axes.ts';
 import type { HoleSpec } from './holes.ts';
+import { tubeHoleLoop } from './tube-hole.ts';
 
 /**
  * Axes from which the holes of a panel are measured, in the panel's coordinates: `origin` is the
@@ -13,6 +14,8 @@ export interface HoleFrame {
   readonly origin: Vec2;
   readonly across: Vec2;
   readonly along: Vec2;
+  /** Thickness of the sheet, which a tube at an angle cuts through. */
+  readonly thicknessMm: number;
   /** Distance to the opposite place, across and along, mm, for a field whose axes name it. */
   readonly spanMm?: readonly [number, number];
 }
@@ -39,7 +42,12 @@ export function placeHole(
   const { shape } = spec;
   if (shape.kind === 'round')
     return { kind: 'round', from, centre, diameterMm: shape.diameterMm, ...more };
-  const turn = (Math.atan2(frame.along[1], frame.along[0]) * 180) / Math.PI + shape.turnDeg;
+  const panelTurn = (Math.atan2(frame.along[1], frame.along[0]) * 180) / Math.PI;
+  if (shape.kind === 'tube') {
+    const loop = tubeHoleLoop(shape, centre, frame.thicknessMm, panelTurn);
+    return { kind: 'loop', from, loop, ...more };
+  }
+  const turn = panelTurn + shape.turnDeg;
   if (shape.kind === 'slot')
     return {
       kind: 'loop',

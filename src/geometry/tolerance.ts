@@ -117,6 +117,9 @@ export const SAME_IN_FILE_MM = 10 * FILE_STEP_MM;
 /** How far a written file may differ from what was asked for, mm, before it is refused. */
 export const PROOF_MM = 0.01;
 
+/** Arcs that are cut in place of another curve stay this near to it, mm: half of what a proof allows. */
+export const CURVE_ARC_MM = PROOF_MM / 2;
+
 // Metal.
 
 /** Flat metal narrower than this, mm, does not count: nobody meant it, and nothing holds by it. */

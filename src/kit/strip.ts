@@ -58,7 +58,14 @@ export function stripPart(
   return {
     part: assemble(values, {
       root,
-      panels: panels.map((panel, i) => toPanel(panel, widthMm, shapes[i], isFromBelow(panel, i))),
+      panels: panels.map((panel, i) =>
+        toPanel(
+          panel,
+          { widthMm, thicknessMm: values.thicknessMm },
+          shapes[i],
+          isFromBelow(panel, i),
+        ),
+      ),
       folds: folds.map((fold, i) => toFold(values, fold, i, panels, i < rootIndex)),
       wishes: [
         wish('width', widthMm, edge(root, 'left'), edge(root, 'right')),
@@ -169,14 +176,14 @@ function freeCorners(
 
 function toPanel(
   panel: StripPanel,
-  widthMm: number,
+  { widthMm, thicknessMm }: { readonly widthMm: number; readonly thicknessMm: number },
   shape: FreeCorners | undefined,
   fromBelow: boolean,
 ): Panel {
   const spanMm = [panel.lengthMm, widthMm] as const;
   const frame: HoleFrame = fromBelow
-    ? { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm }
-    : { origin: [0, panel.lengthMm], across: [0, -1], along: [1, 0], spanMm };
+    ? { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm, thicknessMm }
+    : { origin: [0, panel.lengthMm], across: [0, -1], along: [1, 0], spanMm, thicknessMm };
   return {
     id: panel.id,
     outline: shape?.outline ?? [],

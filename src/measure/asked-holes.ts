@@ -69,10 +69,17 @@ export const reachOf = (loop: Loop, dir: Vec2): readonly [along: number, across:
 
 /**
  * Whether an edge tells the direction of a hole. Its two ends are rounded to the step of the file,
- * and over the size of the hole that must be less than half of what a proof allows.
+ * and over the size of the hole that must be less than half of what a proof allows. A hole for a tube
+ * is round where it ends, and its size changes with the square of a wrong direction alone.
  */
-const isSteadyEdge = ({ from, to }: Piece, size: readonly [number, number]): boolean =>
-  (2 * FILE_STEP_MM * Math.hypot(...size)) / distance(from, to) < PROOF_MM / 2;
+const isSteadyEdge = (
+  { from, to }: Piece,
+  size: readonly [number, number],
+  isTube: boolean,
+): boolean => {
+  const wrong = (2 * FILE_STEP_MM) / distance(from, to);
+  return Math.hypot(...size) * (isTube ? wrong * wrong : wrong) < PROOF_MM / 2;
+};
 
 /**
  * Size of a hole: its diameter, or its length and width along its longest straight edge, where that
@@ -88,7 +95,8 @@ export const sizesOf = (hole: AskedHole, placement: Motion2): AskedMeasure[] => 
   if (cutout.kind === 'round') return across('diameter of', cutout.diameterMm);
   return [
     ...lengthAndWidth(hole, of, cutout.loop, placement),
-    ...cornerRadius(hole, of, cutout.loop, placement),
+    // The arcs along a tube's ellipse are nobody's rounding.
+    ...(cutout.use?.tube === undefined ? cornerRadius(hole, of, cutout.loop, placement) : []),
   ];
 };
 
@@ -105,7 +113,8 @@ const lengthAndWidth = (
   const straight = piecesOf(loop)
     .filter((p) => p.bulge === 0)
     .sort((p, q) => distance(q.from, q.to) - distance(p.from, p.to))[0];
-  if (straight === undefined || !isSteadyEdge(straight, reachOf(loop, [1, 0]))) return [];
+  const isTube = hole.cutout.use?.tube !== undefined;
+  if (straight === undefined || !isSteadyEdge(straight, reachOf(loop, [1, 0]), isTube)) return [];
   const [along, across] = reachOf(loop, unit(sub(straight.to, straight.from)));
   const base = {
     of,

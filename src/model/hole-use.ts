@@ -16,8 +16,21 @@ export interface HoleUse {
   readonly thread?:
     { readonly kind: 'tapped'; readonly pitchMm: number } | { readonly kind: 'rivet nut' };
   readonly countersink?: Countersink;
+  /** The tube that passes through it. */
+  readonly tube?: TubePassage;
   /** It is not cut: its centre is marked, and it is drilled. */
   readonly isDrilled?: true;
+}
+
+/** A tube as it passes through a sheet, mm. */
+export interface TubePassage {
+  readonly diameterMm: number;
+  /** Between the tube and the normal of the sheet, degrees. */
+  readonly leanDeg: number;
+  /** Room that is left all round the tube, square to it. */
+  readonly clearMm?: number;
+  /** Rubber that is set on the edge of the hole, in the plane of the sheet. */
+  readonly grommetMm?: number;
 }
 
 /** A countersink of 90 degrees. */

@@ -59,7 +59,7 @@ export function cutPanel(
   const folded = foldedOn(shape, bends, values);
   const corners = cornersAsked(panelled, figures, values);
   const cuts = freeCuts(figures, given, at, values.leastSlotMm);
-  const plan = holePlanOf(shape, isBase);
+  const plan = holePlanOf(shape, isBase, values.thicknessMm);
   const entries = holeEntries(figures, given.holes, plan, { at, id: shape.id, input });
   if (corners === undefined || cuts === undefined || entries === undefined) return undefined;
   const rounded = withCornersOff(shape, folded, corners);

@@ -43,7 +43,7 @@ export interface HolePlan {
   readonly frame: HoleFrame;
 }
 
-export const holePlanOf = (shape: Shape, isBase: boolean): HolePlan => {
+export const holePlanOf = (shape: Shape, isBase: boolean, thicknessMm: number): HolePlan => {
   if (isBase)
     return {
       axes: shape.isPlain ? [XY_AXES, SIDE_AXES] : [XY_AXES],
@@ -51,6 +51,7 @@ export const holePlanOf = (shape: Shape, isBase: boolean): HolePlan => {
         origin: [0, 0],
         across: [1, 0],
         along: [0, 1],
+        thicknessMm,
         ...(shape.isPlain && { spanMm: [shapeWidth(shape), shapeHeight(shape)] }),
       },
     };
@@ -60,6 +61,7 @@ export const holePlanOf = (shape: Shape, isBase: boolean): HolePlan => {
       origin: [0, 0],
       across: [0, 1],
       along: [1, 0],
+      thicknessMm,
       ...(shape.isPlain && { spanMm: [shapeHeight(shape), shapeWidth(shape)] }),
     },
   };
@@ -135,8 +137,8 @@ function shapedHole(
   const plain = loop.map(({ x, y, bulge }) => ({ x, y, bulge }));
   const facts = { kind: 'loop', from, inputs: [input], loop: plain } as const;
   if (entry.use === undefined) return { kind: 'shaped', cutout: facts };
-  // What stands behind a size is read behind one that anything goes through.
-  const read = readHoleSize(`3000 ${entry.use}`);
+  // What stands behind a size is read behind one that anything goes through; a tube is a size.
+  const read = readHoleSize(/^t\s*\d/i.test(entry.use) ? entry.use : `3000 ${entry.use}`);
   if (!read.ok)
     return figures.problem(`${at}.use`, entry.use, 'for M8, to NAME', read.reasons.join('; '));
   return {
@@ -144,6 +146,14 @@ function shapedHole(
     cutout: { ...facts, ...(read.value.use !== undefined && { use: read.value.use }) },
   };
 }
+
+/** What x and y of a panel run along. */
+export const xyFrame = (thicknessMm: number): HoleFrame => ({
+  origin: [0, 0],
+  across: [1, 0],
+  along: [0, 1],
+  thicknessMm,
+});
 
 /** The holes of an entry as they are cut. */
 export const cutoutsOf = (
@@ -154,8 +164,7 @@ export const cutoutsOf = (
 ): Cutout[] =>
   specs.map((spec) => {
     // Across and along of x and y are the other way about than of what stands on a foot.
-    const own: HoleFrame =
-      spec.axes === XY_AXES ? { origin: [0, 0], across: [1, 0], along: [0, 1] } : frame;
+    const own: HoleFrame = spec.axes === XY_AXES ? xyFrame(frame.thicknessMm) : frame;
     return { ...placeHole(spec, `${id} holes ${spec.number}`, own), inputs: [input] };
   });
 

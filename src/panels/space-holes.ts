@@ -10,7 +10,7 @@ import type { Cutout } from '../model/part.ts';
 import type { Feature, Wish } from '../model/wish.ts';
 import type { CutPanel } from './cut-panel.ts';
 import { PLACE } from './figures.ts';
-import type { HoleEntry } from './holes.ts';
+import { type HoleEntry, xyFrame } from './holes.ts';
 import { finishedPoses } from './poses.ts';
 import { type Datum, datumOf, directionOf, faceOf, type Finished, noDatum } from './datums.ts';
 
@@ -93,11 +93,7 @@ function placeOne(
       ...placeHole(
         { acrossMm, alongMm, shape: hole, ...(use !== undefined && { use }) },
         own.replace(/^1/, from),
-        {
-          origin: [0, 0],
-          across: [1, 0],
-          along: [0, 1],
-        },
+        xyFrame(part.thicknessMm),
       ),
       inputs: [input],
     }),

@@ -1,6 +1,6 @@
 import { readHoleSize } from '../forms/hole-shape.ts';
 import { isSameValue } from '../text/same-value.ts';
-import type { HoleUse } from '../model/hole-use.ts';
+import type { HoleUse, TubePassage } from '../model/hole-use.ts';
 import type { Cutout } from '../model/part.ts';
 import type { GivenHoles } from './given.ts';
 
@@ -20,7 +20,9 @@ export function writtenHole(
         y: vertex.y,
         ...(vertex.bulge !== 0 && { bulge: vertex.bulge }),
       })),
-      ...(use !== undefined && { use: behind(use).join(' ') }),
+      ...(use !== undefined && {
+        use: use.tube === undefined ? behind(use).join(' ') : tubeText(use.tube),
+      }),
     };
   const [cx, cy] = cutout.centre;
   return `${x} ${cx}, ${y} ${cy}, ${sizeText(cutout.diameterMm, use)}`;
@@ -28,13 +30,14 @@ export function writtenHole(
 
 /** The shortest way to write a size that reads as just that. */
 const sizeText = (diameterMm: number, use: HoleUse | undefined): string => {
-  const { screw, thread } = use ?? {};
+  const { screw, thread, tube } = use ?? {};
   const words = use === undefined ? [] : behind(use);
   const sunk = words.filter((word) => !word.startsWith('for '));
   const nut = thread?.kind === 'rivet nut' ? [`RN${screw?.slice(1) ?? ''}`] : [];
   const tapped =
     thread?.kind === 'tapped' ? [`${screw} tapped`, `${screw}x${thread.pitchMm} tapped`] : [];
   const texts = [
+    ...(tube === undefined ? [] : [[tubeText(tube)]]),
     ...[...nut, ...tapped, ...(screw === undefined ? [] : [screw])].map((size) => [size, ...sunk]),
     [String(diameterMm), ...words],
   ].map((text) => text.join(' '));
@@ -48,6 +51,14 @@ const sizeText = (diameterMm: number, use: HoleUse | undefined): string => {
     }) ?? String(diameterMm)
   );
 };
+
+/** `T76@30 clear 1`, without the turn, which the outline of a hole at an angle shows. */
+const tubeText = ({ diameterMm, leanDeg, clearMm, grommetMm }: TubePassage): string =>
+  [
+    `T${diameterMm}${leanDeg === 0 ? '' : `@${leanDeg}`}`,
+    ...(clearMm === undefined ? [] : [`clear ${clearMm}`]),
+    ...(grommetMm === undefined ? [] : [`grommet ${grommetMm}`]),
+  ].join(' ');
 
 const behind = ({ screw, meets, countersink, isDrilled }: HoleUse): string[] => [
   ...(screw === undefined ? [] : [`for ${screw}`]),

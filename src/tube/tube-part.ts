@@ -1,6 +1,7 @@
 import { M3_PER_MM3 } from '../text/units.ts';
 import type { TubeGrade } from '../model/tube-grade.ts';
 import type { BentTube } from './bent-tube.ts';
+import type { CopedTube } from './cope/coped-part.ts';
 
 /** What is known of every tube, whatever is done to it. */
 export interface TubeBase {
@@ -14,7 +15,7 @@ export interface TubeBase {
 }
 
 /** A tube with all that is done to it; a family gives these in place of parts of sheet. */
-export type TubePart = BentTube;
+export type TubePart = BentTube | CopedTube;
 
 /** One of the tubes of a family. */
 export interface TubePiece {

@@ -51,6 +51,7 @@ export interface Openings {
 export const openingsOf = (v: CommonValues, ask: BaffleAsk, plate: Plate): Openings => {
   const region = flatRegion(plate);
   const placed = placeHoles('holesPanel', ask.holes, {
+    thicknessMm: v.thicknessMm,
     origin: [0, 0],
     across: [0, 1],
     along: [1, 0],

@@ -70,6 +70,7 @@ function basePanel(v: OutsideGusset, sides: readonly Side[]) {
     left: keep('left'),
   });
   const cutouts = placeHoles('holesBase', v.holesBase, {
+    thicknessMm: v.thicknessMm,
     origin: [leftAdded(v), v.base - v.added],
     across: [0, -1],
     along: [1, 0],
@@ -86,6 +87,7 @@ function uprightPanel(v: OutsideGusset) {
     left: setback,
   });
   const cutouts = placeHoles('holesUpright', v.holesUpright, {
+    thicknessMm: v.thicknessMm,
     origin: [leftAdded(v), v.added],
     across: [0, 1],
     along: [1, 0],
@@ -108,6 +110,7 @@ function cheekPanel(v: OutsideGusset, side: Side): Panel {
       id,
       outline,
       cutouts: placeHoles('holesLeft', v.holesLeft, {
+        thicknessMm: v.thicknessMm,
         origin: [depth - v.added, v.added],
         across: [0, 1],
         along: [-1, 0],
@@ -119,6 +122,7 @@ function cheekPanel(v: OutsideGusset, side: Side): Panel {
     id,
     outline,
     cutouts: placeHoles('holesRight', v.holesRight, {
+      thicknessMm: v.thicknessMm,
       origin: [v.added, v.added],
       across: [0, 1],
       along: [1, 0],

@@ -167,6 +167,7 @@ const wallHoles = (v: DuctBox, shell: Shell, i: number): Cutout[] => {
   const [leftEnd, rightEnd] = [reaches[(i + 1) % 4] ?? 0, reaches[(i + 3) % 4] ?? 0];
   const edge = v.measure === 'inside' ? v.thicknessMm * wall.slope : 0;
   return placeHoles(input, specs, {
+    thicknessMm: v.thicknessMm,
     origin: [leftEnd, edge],
     across: [0, 1],
     along: [-1, 0],

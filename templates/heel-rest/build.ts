@@ -146,6 +146,7 @@ function holesOf(
   const far = isRiser ? insetMm(v, leg) : 0;
   const isUpward = (place === 'front') !== isRiser;
   const frame: HoleFrame = {
+    thicknessMm: v.thicknessMm,
     origin: [leftInsetMm(v), isUpward ? near : lengthMm - near],
     across: isUpward ? [0, 1] : [0, -1],
     along: [1, 0],

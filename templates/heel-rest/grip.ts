@@ -170,6 +170,7 @@ const gripAt = (v: HeelRest, centre: Vec2, from: string): Cutout =>
 
 /** Axes from which holes in the tread are measured. */
 export const treadFrame = (v: OutsideHeelRest, section: Section): HoleFrame => ({
+  thicknessMm: v.thicknessMm,
   origin: [leftInsetMm(v), insetMm(v, section.ends.rear.legs[0])],
   across: [0, 1],
   along: [1, 0],
@@ -186,7 +187,7 @@ const isFree = (v: OutsideHeelRest, section: Section, [x, y]: Vec2): boolean => 
     const { acrossMm, alongMm } = measuredFromNear(hole, frame);
     return (
       Math.hypot(frame.origin[0] + alongMm - x, frame.origin[1] + acrossMm - y) >
-      reachOf(hole.shape) + longMm(v) / 2 + v.thicknessMm
+      reachOf(hole.shape, v.thicknessMm) + longMm(v) / 2 + v.thicknessMm
     );
   });
 };

@@ -26,6 +26,7 @@ import type {
   Finding,
   FoldLine,
   GivenOutline,
+  HoleFrame,
   Loop,
   NamedFoldLine,
   Place,
@@ -36,7 +37,12 @@ import type {
 } from '../../src/template.ts';
 import type { Plate } from './inputs.ts';
 
-const FRAME = { origin: [0, 0], across: [1, 0], along: [0, 1] } as const;
+const frameOf = ({ thicknessMm }: Pick<Plate, 'thicknessMm'>): HoleFrame => ({
+  origin: [0, 0],
+  across: [1, 0],
+  along: [0, 1],
+  thicknessMm,
+});
 
 export function plate(v: Plate): Built {
   const at = placedPoints(v);
@@ -54,7 +60,7 @@ export function plate(v: Plate): Built {
   const cutouts = windows.flatMap((read, i): Cutout[] =>
     'loop' in read ? [{ kind: 'loop', from: `cutouts ${i + 1}`, loop: read.loop }] : [],
   );
-  const holes = [...placeHoles('holes', v.holes, FRAME), ...measured.holes, ...cutouts];
+  const holes = [...placeHoles('holes', v.holes, frameOf(v)), ...measured.holes, ...cutouts];
   const slots = {
     longestMm: v.slotLength,
     landMm: v.slotLand ?? 2 * v.thicknessMm,
@@ -220,7 +226,7 @@ function holesAtPoints(
       ? []
       : [
           {
-            ...placeHole({ acrossMm, alongMm, ...meeting(hole, 'points') }, name, FRAME),
+            ...placeHole({ acrossMm, alongMm, ...meeting(hole, 'points') }, name, frameOf(v)),
             inputs: ['points'],
           },
         ];

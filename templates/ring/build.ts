@@ -58,7 +58,12 @@ function cutoutsOf(v: Ring): Cutout[] {
   return [
     ...inner,
     ...bolts,
-    ...placeHoles('holes', v.holes, { origin: [0, 0], across: [0, 1], along: [1, 0] }),
+    ...placeHoles('holes', v.holes, {
+      origin: [0, 0],
+      across: [0, 1],
+      along: [1, 0],
+      thicknessMm: v.thicknessMm,
+    }),
   ];
 }
 

@@ -13,7 +13,7 @@ import {
   spacingWishes,
   wish,
 } from '../../src/template.ts';
-import type { Built, Cutout, Finding, ReportFigure, Wish } from '../../src/template.ts';
+import type { Built, Cutout, Finding, HoleFrame, ReportFigure, Wish } from '../../src/template.ts';
 import { creasedPlate, creaseLine, slitFigures, straightFigures } from './crease.ts';
 import { braceHoles } from './holes.ts';
 import { braceOutline, thinEdges, withNotch } from './outline.ts';
@@ -23,7 +23,12 @@ import { crossTube } from './tube.ts';
 import type { StrutBrace } from './inputs.ts';
 
 /** Axes of the holes: x to the right and y up, from the origin of the points. */
-const FRAME = { origin: [0, 0], across: [1, 0], along: [0, 1] } as const;
+const frameOf = ({ thicknessMm }: Pick<StrutBrace, 'thicknessMm'>): HoleFrame => ({
+  origin: [0, 0],
+  across: [1, 0],
+  along: [0, 1],
+  thicknessMm,
+});
 
 /**
  * The plate over a strut tower: its outline, notch, crease and return edge, and the figures of the
@@ -105,8 +110,8 @@ const weldCaution = (v: StrutBrace): readonly Finding[] =>
 
 const cutoutsOf = (v: StrutBrace, holes: readonly BraceHole[]): Cutout[] => [
   ...holes.map(({ from, at, ...hole }) => ({
-    ...placeHole({ acrossMm: at[0], alongMm: at[1], ...hole }, from, FRAME),
+    ...placeHole({ acrossMm: at[0], alongMm: at[1], ...hole }, from, frameOf(v)),
     ...(from.startsWith('saddle ') ? {} : { inputs: ['points'] }),
   })),
-  ...placeHoles('holes', v.holes, FRAME),
+  ...placeHoles('holes', v.holes, frameOf(v)),
 ];

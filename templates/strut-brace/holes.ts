@@ -110,8 +110,12 @@ const impossibleSaddle = (
  * Circles round a hole, grown by `metalMm`: one, or one at each end of a slot, whose length runs
  * upward.
  */
-export function spotsOf({ at, shape }: BraceHole, metalMm: number): readonly Spot[] {
-  if (shape.kind !== 'slot') return [{ centre: at, radius: reachOf(shape) + metalMm }];
+export function spotsOf(
+  { thicknessMm }: Pick<StrutBrace, 'thicknessMm'>,
+  { at, shape }: BraceHole,
+  metalMm: number,
+): readonly Spot[] {
+  if (shape.kind !== 'slot') return [{ centre: at, radius: reachOf(shape, thicknessMm) + metalMm }];
   const radius = widthOf(shape) / 2 + metalMm;
   const half = (shape.lengthMm - shape.widthMm) / 2;
   const upward: Vec2 = [-sinDeg(shape.turnDeg), cosDeg(shape.turnDeg)];

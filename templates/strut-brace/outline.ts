@@ -32,7 +32,8 @@ import type { StrutBrace } from './inputs.ts';
  * and their metal.
  */
 export const braceOutline = (v: StrutBrace, holes: readonly BraceHole[]): Loop | Finding => {
-  if (v.outline === undefined) return hullOfCircles(holes.flatMap((hole) => spotsOf(hole, v.edge)));
+  if (v.outline === undefined)
+    return hullOfCircles(holes.flatMap((hole) => spotsOf(v, hole, v.edge)));
   for (const { place } of v.outline.corners) {
     const at = locate(v, 'outline', place);
     if (isFinding(at)) return at;
@@ -63,7 +64,7 @@ export const thinEdges = (
 ): readonly Finding[] =>
   holes.flatMap((hole) => {
     const least = Math.min(
-      ...spotsOf(hole, 0).map(({ centre, radius }) => pointGap(centre, outline) - radius),
+      ...spotsOf(v, hole, 0).map(({ centre, radius }) => pointGap(centre, outline) - radius),
     );
     if (!isInside(outline, hole.at) || least <= 0 || least >= v.edge - NOISE_MM) return [];
     return [
@@ -104,7 +105,7 @@ function notchInHole(
   holes: readonly BraceHole[],
 ): Finding | undefined {
   const holds = (loop: Loop, hole: BraceHole): boolean =>
-    spotsOf(hole, 0).every(
+    spotsOf(v, hole, 0).every(
       ({ centre, radius }) => isInside(loop, centre) && pointGap(centre, loop) > radius,
     );
   const cut = holes.filter((hole) => holds(outline, hole) && !holds(notched, hole));

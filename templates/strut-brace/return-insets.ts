@@ -88,7 +88,7 @@ function passHoles(
   const dir = unit(sub(other, end));
   const into = leftOf(unit(sub(side.to, side.from)));
   const refused = holes
-    .flatMap((hole) => spotsOf(hole, 2 * v.thicknessMm))
+    .flatMap((hole) => spotsOf(v, hole, 2 * v.thicknessMm))
     .flatMap(({ centre, radius }) => {
       const [at, off] = [dot(sub(centre, end), dir), dot(sub(centre, end), into)];
       const below = Math.max(0, off - deep);

@@ -36,6 +36,7 @@ export const panelHoles = (v: Tank, s: TankSizes, panel: TankPanel): Cutout[] =>
     origin: add(origin, add(scale(across, -shift.across), scale(along, -shift.along))),
     across,
     along,
+    thicknessMm: v.thicknessMm,
   };
   return inputsOn(v, panel).flatMap((input) => placeHoles(input, v[input], frame));
 };
@@ -49,7 +50,7 @@ const insideFrame = (
   v: Tank,
   { cavity: c, beyondMm, topSetbackMm, deepBendDeg, shallowBendDeg }: TankSizes,
   panel: TankPanel,
-): HoleFrame => {
+): Omit<HoleFrame, 'thicknessMm'> => {
   const up: Vec2 = [0, 1];
   const right: Vec2 = [1, 0];
   switch (panel) {
@@ -166,7 +167,7 @@ const placed = (
   const [radius, bar, turn] =
     shape.kind === 'slot'
       ? [shape.widthMm / 2, (shape.lengthMm - shape.widthMm) / 2, shape.turnDeg]
-      : [reachOf(shape), 0, 0];
+      : [reachOf(shape, v.thicknessMm), 0, 0];
   return {
     name: `${input} ${number}`,
     input,

@@ -49,6 +49,7 @@ export function trayPart(given: Tray): Built {
     id: 'base',
     outline: baseOutline(v),
     cutouts: placeHoles('holesBase', v.holesBase, {
+      thicknessMm: v.thicknessMm,
       origin: [v.added.length / 2, v.added.depth / 2],
       across: [0, 1],
       along: [1, 0],
@@ -107,6 +108,7 @@ function wall(v: OutsideTray, side: Side): Pieces {
   const [input, holes] = holesOf(v, side);
   const { height, length } = v.added;
   const frame: HoleFrame = {
+    thicknessMm: v.thicknessMm,
     origin: [span - inset - length / 2, height],
     across: [0, 1],
     along: [-1, 0],

@@ -164,7 +164,13 @@ describe('holes that say what they are measured from', () => {
   });
 
   test('from opposite, and from the middle', () => {
-    const frame = { origin: [0, 0], across: [0, 1], along: [1, 0], spanMm: [60, 80] } as const;
+    const frame = {
+      origin: [0, 0],
+      across: [0, 1],
+      along: [1, 0],
+      spanMm: [60, 80],
+      thicknessMm: 2,
+    } as const;
     const places = (text: string) =>
       placeHoles('h', read(text), frame).map((c) => (c.kind === 'round' ? c.centre : []));
     expect(places('from edge 25, from right 60, 9')).toEqual([[20, 35]]);
@@ -283,7 +289,7 @@ describe('what a hole is for', () => {
   });
 
   test('a square and a hexagon stand with two sides along the fold', () => {
-    const frame = { origin: [0, 0], across: [0, 1], along: [1, 0] } as const;
+    const frame = { origin: [0, 0], across: [0, 1], along: [1, 0], thicknessMm: 2 } as const;
     const boxes = placeHoles('h', read('0,0,square 10; 0,0,hex 19; 0,0,square 10@45'), frame).map(
       (c) => (c.kind === 'loop' ? loopExtents(c.loop) : undefined),
     );
@@ -363,7 +369,7 @@ const box = (minX: number, minY: number, maxX: number, maxY: number) => ({
 
 describe('placing', () => {
   /** A leg below its fold: across runs down. */
-  const frame = { origin: [0, 60], across: [0, -1], along: [1, 0] } as const;
+  const frame = { origin: [0, 60], across: [0, -1], along: [1, 0], thicknessMm: 2 } as const;
 
   test('a round hole', () => {
     const [hole] = read('20,15,6.6');
@@ -389,6 +395,7 @@ describe('placing', () => {
       origin: [0, 0],
       across: [1, 0],
       along: [0, 1],
+      thicknessMm: 2,
     });
     expect(upright.map((c) => (c.kind === 'loop' ? loopExtents(c.loop) : undefined))).toEqual([
       box(16, 5, 24, 25),

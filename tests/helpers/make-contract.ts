@@ -301,6 +301,15 @@ const TUBE = PART.extend({
   }),
 });
 
+const END = z.strictObject({
+  curve: z.array(z.tuple([z.number(), z.number()])),
+  node: z.number(),
+  wrapMm: z.number(),
+});
+
+/** The names of a coped tube. */
+const COPED = TUBE.omit({ bendSheet: true }).extend({ cope: END, otherCope: END.optional() });
+
 /** The names in the reports of families. */
 const REPORT = z.strictObject({
   name: z.string(),
@@ -338,6 +347,9 @@ export const MADE = z.strictObject({
 /** The same of a family of tubes. */
 export const MADE_TUBES = MADE.extend({ parts: z.array(TUBE) });
 
+/** The same of a family of coped tubes. */
+export const MADE_COPED = MADE.extend({ parts: z.array(COPED) });
+
 /** The output of `job --json`. */
 export const JOB = z.strictObject({
   job: z.string(),
@@ -348,7 +360,7 @@ export const JOB = z.strictObject({
       folder: z.string(),
       status: z.enum(['made', 'unchanged', 'refused']),
       reason: z.string().nullable(),
-      parts: z.array(z.union([PART, TUBE])),
+      parts: z.array(z.union([PART, TUBE, COPED])),
       reports: z.array(REPORT),
     }),
   ),

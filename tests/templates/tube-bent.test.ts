@@ -4,6 +4,7 @@ import { fuzzRuns, shareOf } from '../helpers/extent.ts';
 import tubeBent from '../../templates/tube-bent/index.ts';
 import { publishedFile } from '../helpers/published.ts';
 import { MADE_TUBES } from '../helpers/make-contract.ts';
+import { bentOf } from '../helpers/tubes-of-kind.ts';
 import { describeInputs, inputsJsonSchema } from '../../src/forms/read.ts';
 import type { Vec3 } from '../../src/geometry/vec3.ts';
 import type { Shop } from '../../src/model/shop.ts';
@@ -25,7 +26,7 @@ const HOOP = {
 const made = (inputs: Readonly<Record<string, unknown>>, shop?: Shop) => {
   const all = makeParts(tubeBent, inputs, shop === undefined ? {} : { shop });
   if (!all.ok) throw new Error(JSON.stringify(all.problems));
-  return all;
+  return { ...all, tubes: bentOf(all.tubes) };
 };
 const one = (inputs: Readonly<Record<string, unknown>>, shop?: Shop) => {
   const { tubes, parts } = made(inputs, shop);
@@ -388,7 +389,7 @@ describe('what is told', () => {
           for (const { result } of all.parts)
             expect(result.findings.some((f) => f.severity === 'stop')).toBe(true);
           count += all.tubes.length;
-          for (const { tube } of all.tubes) {
+          for (const { tube } of bentOf(all.tubes)) {
             expect(tube.proofMm).toBeLessThan(1e-6);
             expect(Math.min(...tube.sheet.straightsMm)).toBeGreaterThan(-1e-6);
           }

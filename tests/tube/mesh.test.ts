@@ -6,12 +6,13 @@ import { tubeMesh } from '../../src/tube/tube-mesh.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { examplesIn, largeSize } from '../helpers/extent.ts';
 import { validateGltf } from '../helpers/gltf-validator.ts';
+import { bentOf } from '../helpers/tubes-of-kind.ts';
 import { meshSize, meshVolume, openEdges } from '../helpers/mesh.ts';
 
 const tubesOf = (inputs: Readonly<Record<string, unknown>>) => {
   const made = makeParts(tubeBent, inputs);
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  return made.tubes;
+  return bentOf(made.tubes);
 };
 
 describe('the model of a tube', () => {

@@ -3,13 +3,14 @@ import tubeBent from '../../templates/tube-bent/index.ts';
 import { makeFiles } from '../../src/use/make/make-files.ts';
 import { examplesIn } from '../helpers/extent.ts';
 import { readStep } from '../helpers/step.ts';
+import { bentOf } from '../helpers/tubes-of-kind.ts';
 
 test.each(examplesIn(tubeBent))(
   'the kernel reads the STEP of a tube as one sound body of its metal: $title',
   async ({ inputs }) => {
     const made = await makeFiles({ template: tubeBent, inputs, outputs: ['step'] });
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
-    for (const { result, tube } of made.tubes) {
+    for (const { result, tube } of bentOf(made.tubes)) {
       const file = made.files.find(({ name }) => name === `${result.name}.step`);
       const body = await readStep(file?.contents as string);
       expect(body).toMatchObject({ solids: 1, isValid: true });

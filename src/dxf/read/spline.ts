@@ -1,14 +1,6 @@
+import type { CurvePoint } from '../../geometry/arcs-along.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { Conic, Spline } from './primitive.ts';
-
-/**
- * The place of a curve at a value of its parameter, and the direction in which it runs there; the
- * direction is not of unit length.
- */
-export interface CurvePoint {
-  readonly at: Vec2;
-  readonly toward: Vec2;
-}
 
 export const conicPoint = ({ centre, u, v, from, to }: Conic, t: number): CurvePoint => {
   const [c, s] = [Math.cos(t), Math.sin(t)];

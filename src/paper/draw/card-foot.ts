@@ -23,9 +23,6 @@ const GAP_MM = 3;
 
 const PRINT =
   'Print at 100 % (actual size), not fitted to the page: both check lines must measure 100 mm, within 0.5 mm.';
-const SIDE =
-  'This side is up. Folds: UP, a full thin line, towards you; DOWN, a broken one, away from you; angles turned from flat. Triangles: the edges that sizes are from.';
-
 /** What the foot of a page tells. */
 export interface FootOf {
   readonly paperMark: PaperMark;
@@ -33,7 +30,9 @@ export interface FootOf {
   readonly about: string;
   /** A line; empty where there is nothing to beware of. */
   readonly cautions: string;
-  readonly outline: Loop;
+  /** Which side is up, and what its lines mean. */
+  readonly side: string;
+  readonly outlines: readonly Loop[];
   readonly widthMm: number;
 }
 
@@ -88,7 +87,7 @@ export function cardFoot(told: FootOf, layout: CardLayout, tile: Tile): PictureI
     small(told.about, 9.7),
     ...(told.cautions === '' ? [] : [small(told.cautions, 6.5, true)]),
     small(PRINT, 3.3),
-    small(SIDE, 0.1),
+    small(told.side, 0.1),
     ...codeItems(told.paperMark, CODE_MM, [MARGIN_MM, MARGIN_MM]),
     ...map.items,
   ];
@@ -96,7 +95,7 @@ export function cardFoot(told: FootOf, layout: CardLayout, tile: Tile): PictureI
 
 /** In the lower right corner: all pages in small with the blank across them, this one grey. */
 function overview(
-  { outline, widthMm }: FootOf,
+  { outlines, widthMm }: FootOf,
   { page, tiles, isTurned }: CardLayout,
   tile: Tile,
 ): { readonly left: number; readonly items: readonly PictureItem[] } {
@@ -121,17 +120,15 @@ function overview(
     };
   };
   const onCard = (p: Vec2): Vec2 => at(isTurned ? quarterTurned(p, widthMm) : p);
-  const blank = piecesOf(outline).map(({ from, to, bulge }) => ({
-    from: onCard(from),
-    to: onCard(to),
-    bulge,
-  }));
+  const rims = outlines.map((outline) =>
+    piecesOf(outline).map(({ from, to, bulge }) => ({ from: onCard(from), to: onCard(to), bulge })),
+  );
   return {
     left,
     items: [
       box(tile, 0.8),
       ...tiles.map((t) => box(t)),
-      { kind: 'area', rims: [blank], stroke: { widthMm: 0.25 } },
+      { kind: 'area', rims, stroke: { widthMm: 0.25 } },
     ],
   };
 }

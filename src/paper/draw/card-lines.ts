@@ -11,7 +11,7 @@ import { line } from './strokes.ts';
 import { BlankTextRoom, type TextItem, textWidth } from './blank-text-room.ts';
 
 /** Height of a capital over the size of its font, in Helvetica. */
-const CAPITAL = 0.72;
+export const CAPITAL = 0.72;
 
 /** A blank at true size as it is drawn on card, in its own coordinates. `drawing` has its texts. */
 export function cardLines(flat: FlatPattern, drawing: Drawing, print = printedIn()): PictureItem[] {

@@ -18,7 +18,7 @@ export interface KeyedHole {
   /** `h1`: the name of the hole. */
   readonly key: string;
   readonly hole: FlatCutout;
-  /** `round 9`, `slot 8 x 20`. */
+  /** `round`, `slot`; `tube` where one passes at an angle. */
   readonly kind: string;
   /** `Ø9`, `8 x 20`, `Ø6.8, M8x1.25 tapped`. */
   readonly size: string;
@@ -45,7 +45,7 @@ const described = (
     return { kind: 'round', size: `Ø${tape(hole.diameterMm)}`, centre: hole.centre };
   const box = loopExtents(hole.loop) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const [across, along] = sizeAlong(hole.loop);
-  const kind = kindOf(hole.loop);
+  const kind = hole.use?.tube === undefined ? kindOf(hole.loop) : 'tube';
   return {
     kind,
     ...(kind !== 'cut-out' && { leanDeg: leanOf(wayOf(hole.loop)) }),

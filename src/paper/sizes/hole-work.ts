@@ -5,7 +5,7 @@ import type { HoleUse } from '../../model/hole-use.ts';
 /** What is to be done to a hole beside cutting it: `M8 tapped`, `csk 13.4 from below`. */
 export const workText = (use: HoleUse | undefined, { tape } = printedIn()): string => {
   if (use === undefined) return '';
-  const { thread, screw = '', countersink, isDrilled } = use;
+  const { thread, screw = '', countersink, isDrilled, tube } = use;
   return [
     ...(isDrilled === true ? ['drill'] : []),
     ...(thread?.kind === 'tapped' ? [`${screw}x${figure(thread.pitchMm)} tapped`] : []),
@@ -15,5 +15,11 @@ export const workText = (use: HoleUse | undefined, { tape } = printedIn()): stri
           `csk ${tape(countersink.diameterMm, 1)} from ${countersink.face === 'up' ? 'above' : 'below'}`,
         ]
       : []),
+    ...(tube !== undefined ? [`tube ${tape(tube.diameterMm, 1)}${leanText(tube.leanDeg)}`] : []),
+    ...(tube?.grommetMm !== undefined ? [`grommet ${tape(tube.grommetMm, 1)}`] : []),
   ].join(', ');
 };
+
+/** How a tube stands in its hole, measured from square to the sheet. */
+const leanText = (leanDeg: number): string =>
+  leanDeg === 0 ? '' : ` at ${figure(leanDeg, 1)} deg from square`;

@@ -1,9 +1,11 @@
 import type { Picture } from '../../model/picture.ts';
 import type { Printed } from '../../text/printed.ts';
 import type { BentTube } from '../../tube/bent-tube.ts';
+import type { TubePart } from '../../tube/tube-part.ts';
 import { pictureSvg } from '../write/picture-svg.ts';
 import { htmlComment } from '../write/html-comment.ts';
 import { markedTube } from './marked-tube.ts';
+import { patternPicture } from './pattern-picture.ts';
 import { tubeView } from './bend-sheet.ts';
 
 const WIDTH_MM = 190;
@@ -37,5 +39,10 @@ export const tubeSvg = (
 };
 
 /** The tube in small as an SVG of its own, for pages that show many. */
-export const smallTubeSvg = (tube: BentTube, print: Printed): string =>
-  pictureSvg(tubeView(tube, BOX, print, true), 'tube');
+export const smallTubeSvg = (tube: TubePart, print: Printed): string =>
+  pictureSvg(
+    tube.kind === 'bent'
+      ? tubeView(tube, BOX, print, true)
+      : patternPicture(tube.patterns(''), BOX),
+    'tube',
+  );

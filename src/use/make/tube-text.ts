@@ -1,5 +1,5 @@
 import type { PartResult } from '../../contract/part.ts';
-import type { TubeResult } from '../../contract/tube.ts';
+import type { CopeResult, TubeResult } from '../../contract/tube.ts';
 import { atLeast, figure } from '../../text/figures.ts';
 import type { Printed } from '../../text/printed.ts';
 
@@ -23,8 +23,10 @@ export const tubeHeading = ({
 };
 
 /** What a tube is cut and bent by, a line each step; nothing of a part of sheet. */
-export const tubeLines = ({ tube, bendSheet }: PartResult, print: Printed): string[] => {
-  if (tube === undefined || bendSheet === undefined) return [];
+export const tubeLines = (part: PartResult, print: Printed): string[] => {
+  const { tube, bendSheet } = part;
+  if (tube === undefined) return [];
+  if (bendSheet === undefined) return copeLines(part, tube, print);
   const { lead, tail } = bendSheet.wasteMm;
   return [
     `  tube   cut ${print.tape(tube.cutLengthMm, 1)} ${print.word} off the bar, ${figure(bendSheet.massKg, 3)} kg${lead + tail > 0 ? `; of it ${print.tape(lead, 1)} at the leading end and ${print.tape(tail, 1)} at the other are cut off afterwards` : ''}`,
@@ -45,3 +47,22 @@ export const tubeLines = ({ tube, bendSheet }: PartResult, print: Printed): stri
 
 /** Half of what is told to a tenth of a degree. */
 const LEAST_TOLD_DEG = 0.05;
+
+/** How a coped tube is cut; the depths stand in its report. */
+const copeLines = (
+  { cope, otherCope }: PartResult,
+  { cutLengthMm }: TubeResult,
+  print: Printed,
+): string[] => [
+  `  tube   cut ${print.tape(cutLengthMm, 1)} ${print.word} off the bar`,
+  ...[cope, otherCope].flatMap((end, i) =>
+    end === undefined
+      ? []
+      : [
+          `  cope   ${otherCope === undefined ? '' : `end ${i + 1}: `}pattern ${print.tape(end.wrapMm, 1)} round, its straight edge ${print.tape(end.node, 1)} ${print.word} from the node; cut from ${print.tape(least(end), 1)} to ${print.tape(most(end), 1)} from there`,
+        ],
+  ),
+];
+
+const least = ({ curve }: CopeResult): number => Math.min(...curve.map(([, mm]) => mm));
+const most = ({ curve }: CopeResult): number => Math.max(...curve.map(([, mm]) => mm));

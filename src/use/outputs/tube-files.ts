@@ -9,9 +9,11 @@ import { writePdf } from '../../paper/write/pdf.ts';
 import { writeGlb } from '../../solid/glb.ts';
 import { writeTubeStep } from '../../solid/step.ts';
 import { writeStl } from '../../solid/stl.ts';
+import type { BentTube } from '../../tube/bent-tube.ts';
 import { tubeMesh } from '../../tube/tube-mesh.ts';
 import { printedIn } from '../../text/printed.ts';
 import type { MadeTube } from '../made-part.ts';
+import { copedFiles, TUBE_MODEL_MM } from './coped-files.ts';
 import type { FilesRequest, PartFiles } from './files-of.ts';
 import type { OutputId } from './index.ts';
 
@@ -20,52 +22,57 @@ export type TubeFilesRequest = Omit<FilesRequest, 'part' | 'set' | 'shop' | 'siz
   readonly tube: MadeTube;
 };
 
-/** Greatest distance of the chords of a model for viewing from its curves, mm. */
-const TUBE_MODEL_MM = 0.05;
-
 /**
  * The files of a tube: its drawing always, in the place of a cut file; the bend sheet with `sheet`, the
  * models with `model` and `step`. What is about sheet and its folds is left out.
  */
 export async function tubeFiles(request: TubeFilesRequest): Promise<PartFiles> {
-  const { tube: made, outputs = [], printUnits = 'mm' } = request;
-  const { base, mark, result } = made;
+  const { tube } = request.tube;
+  return tube.kind === 'bent' ? bentFiles(tube, request) : copedFiles(tube, request);
+}
+
+const bentFiles = async (tube: BentTube, request: TubeFilesRequest): Promise<PartFiles> => {
+  const { outputs = [], printUnits = 'mm' } = request;
+  const { base, mark, result } = request.tube;
   const print = printedIn(printUnits);
   const files: MarkedFile[] = [
-    { name: `${base}.svg`, contents: tubeSvg(made.tube, { name: result.name, mark, print }), mark },
+    { name: `${base}.svg`, contents: tubeSvg(tube, { name: result.name, mark, print }), mark },
   ];
   const add = (id: OutputId, ending: string, contents: () => MarkedFile['contents']): void => {
     if (outputs.includes(id)) files.push({ name: base + ending, contents: contents(), mark });
   };
-  add('sheet', '-sheet.html', () => sheetHtml(contentOf(request)));
+  add('sheet', '-sheet.html', () => sheetHtml(contentOf(tube, request)));
   add('sheet', '-sheet.pdf', () =>
-    writePdf(sheetPages(contentOf(request)), { title: `${result.name}: bend sheet`, mark }),
+    writePdf(sheetPages(contentOf(tube, request)), { title: `${result.name}: bend sheet`, mark }),
   );
-  const mesh = () => tubeMesh(made.tube, result.name, TUBE_MODEL_MM);
+  const mesh = () => tubeMesh(tube, result.name, TUBE_MODEL_MM);
   add('model', '.glb', () => writeGlb(mesh(), mark));
   add('model', '.stl', () => writeStl(mesh(), mark));
   if (!outputs.includes('step')) return { files, findings: [] };
-  const { points, sheet } = made.tube;
-  const step = await writeTubeStep({ points, bends: sheet.bends }, made.tube, {
+  const { points, sheet } = tube;
+  const step = await writeTubeStep({ points, bends: sheet.bends }, tube, {
     name: result.name,
     mark,
   });
   // The tube can be cut and bent without this file, so a missing one is no more than a warning.
   if (!step.ok) return { files, findings: [{ ...step.finding, severity: 'warn' }] };
   return { files: [...files, { name: `${base}.step`, contents: step.text, mark }], findings: [] };
-}
+};
 
-const contentOf = ({
-  tube: { tube, result, mark },
-  paper = 'a4',
-  printUnits: units = 'mm',
-  isHanded = true,
-  report,
-  note,
-  revision,
-  date,
-  home,
-}: TubeFilesRequest): SheetContent =>
+const contentOf = (
+  tube: BentTube,
+  {
+    tube: { result, mark },
+    paper = 'a4',
+    printUnits: units = 'mm',
+    isHanded = true,
+    report,
+    note,
+    revision,
+    date,
+    home,
+  }: TubeFilesRequest,
+): SheetContent =>
   bendSheetContent({
     tube,
     result,

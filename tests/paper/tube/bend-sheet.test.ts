@@ -9,20 +9,20 @@ import { sheetPages } from '../../../src/paper/sheet/sheet-pages.ts';
 import { bendSheetContent } from '../../../src/paper/tube/bend-sheet.ts';
 import { makeFiles } from '../../../src/use/make/make-files.ts';
 import { makeParts } from '../../../src/use/make/make-parts.ts';
-import type { MadeTube } from '../../../src/use/made-part.ts';
 import type { PrintUnit } from '../../../src/text/printed.ts';
 import { examplesIn } from '../../helpers/extent.ts';
 import { offPage, overlapping, paintedOf, struckThrough } from '../../helpers/legible.ts';
 import { needsOutside } from '../../helpers/needs-outside.ts';
 import { hasPoppler } from '../../helpers/poppler.ts';
 import { tempFolder } from '../../helpers/command.ts';
+import { bentOf, type MadeBent } from '../../helpers/tubes-of-kind.ts';
 
-const tubesOf = (inputs: Readonly<Record<string, unknown>>): readonly MadeTube[] => {
+const tubesOf = (inputs: Readonly<Record<string, unknown>>): readonly MadeBent[] => {
   const made = makeParts(tubeBent, inputs);
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  return made.tubes;
+  return bentOf(made.tubes);
 };
-const contentOf = ({ tube, result, mark }: MadeTube, units: PrintUnit = 'mm') =>
+const contentOf = ({ tube, result, mark }: MadeBent, units: PrintUnit = 'mm') =>
   bendSheetContent({
     tube,
     result,
@@ -33,7 +33,7 @@ const contentOf = ({ tube, result, mark }: MadeTube, units: PrintUnit = 'mm') =>
     isHanded: true,
     links: [],
   });
-const tableOf = (made: MadeTube, title: RegExp): TableBlock => {
+const tableOf = (made: MadeBent, title: RegExp): TableBlock => {
   const block = contentOf(made).blocks.find((b) => b.kind === 'table' && title.test(b.title));
   if (block?.kind !== 'table') throw new Error(`no table ${title}`);
   return block;
@@ -49,7 +49,7 @@ interface Bent {
  * A person at a bench bender with the paper in hand, and nothing else: the free end lies along -x, the
  * clamp is towards +x, and the former always turns what it holds from +x towards +y.
  */
-const bentFromPaper = (made: MadeTube, cutMm: number): Bent => {
+const bentFromPaper = (made: MadeBent, cutMm: number): Bent => {
   const radii = tableOf(made, /^Along/).rows.flatMap(([what = '', , , , , radius = '']) =>
     what.startsWith('bend') ? [Number(radius)] : [],
   );

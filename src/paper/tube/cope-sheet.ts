@@ -1,0 +1,137 @@
+import type { PartResult, ReportResult } from '../../contract/part.ts';
+import { cautionsAmong } from '../../data/cautions.ts';
+import type { PaperMark } from '../../model/paper-mark.ts';
+import type { SheetName } from '../../model/paper.ts';
+import { printedFinding } from '../../model/printed-finding.ts';
+import { figure } from '../../text/figures.ts';
+import { printedIn, type Printed, type PrintUnit } from '../../text/printed.ts';
+import { safeName } from '../../text/safe-name.ts';
+import type { CopedTube } from '../../tube/cope/coped-part.ts';
+import { seatText } from '../../tube/cope/seat-text.ts';
+import { copedMesh } from '../../tube/cope/coped-mesh.ts';
+import { foldedView } from '../draw/folded-view.ts';
+import {
+  contentMm,
+  type Fact,
+  GUTTER_MM,
+  type SheetContent,
+  type SheetHead,
+  type SheetLink,
+  texts,
+} from '../sheet/content.ts';
+import { printedBlock } from '../sheet/printed-block.ts';
+import { findingsOf } from '../sheet/sheet-findings.ts';
+import { cautionNotice, decisionNotice } from '../sheet/sheet-head.ts';
+import { reportTables } from '../sheet/tables.ts';
+import { cautionBlocks } from './bend-tables.ts';
+import { patternPicture } from './pattern-picture.ts';
+
+/** A coped tube and what its paper tells beside it. */
+export interface CopeSheetRequest {
+  readonly tube: CopedTube;
+  readonly result: PartResult;
+  readonly mark: string;
+  readonly paperMark: PaperMark;
+  readonly paper: SheetName;
+  readonly units: PrintUnit;
+  readonly isHanded: boolean;
+  readonly report?: ReportResult | undefined;
+  readonly note?: string | undefined;
+  readonly revision?: string | undefined;
+  readonly date?: string | undefined;
+  readonly links: readonly SheetLink[];
+}
+
+const MOST_HIGH_MM = 130;
+const VIEW_HIGH_MM = 70;
+/** Chords of the view, as a share of the tube's diameter. */
+const VIEW_SHARE = 1 / 100;
+
+/** The sheet of a coped tube, for paper and screen: it can be marked and cut from it by hand too. */
+export function copeSheetContent(request: CopeSheetRequest): SheetContent {
+  const { tube, paper, units, report, links } = request;
+  const print = printedIn(units);
+  const findings = request.result.findings.map((f) => printedFinding(f, print));
+  const picture = patternPicture(tube.patterns(request.result.name), {
+    widthMm: contentMm(paper),
+    heightMm: MOST_HIGH_MM,
+  });
+  return {
+    paper,
+    links,
+    head: headOf(request),
+    blocks: [
+      ...cautionNotice(cautionsAmong(findings)),
+      ...decisionNotice(findings),
+      {
+        kind: 'overview' as const,
+        picture: foldedView(copedMesh(tube, 'tube', tube.diameterMm * VIEW_SHARE), {
+          widthMm: (contentMm(paper) - GUTTER_MM) * 0.62,
+          heightMm: VIEW_HIGH_MM,
+        }),
+        facts: factsOf(tube, print),
+      },
+      {
+        kind: 'picture' as const,
+        title: 'The pattern, printed side out',
+        picture,
+        captions: [
+          'Not to scale: the card has it at true size. 0 degrees lies on the acute side, degrees run counter-clockwise for whoever looks down the tube at the joint; the tube keeps what lies above the curve.',
+        ],
+      },
+      ...(report === undefined ? [] : reportTables(report, print)),
+      ...texts('To be decided before it is cut', findingsOf(findings, ['warn'])),
+      ...cautionBlocks(findings),
+      ...texts('Notes', findingsOf(findings, ['note'])),
+    ].map((block) => printedBlock(block, print)),
+  };
+}
+
+const headOf = ({
+  tube,
+  result,
+  mark,
+  paperMark,
+  isHanded,
+  note,
+  revision = '',
+  date = '',
+}: CopeSheetRequest): SheetHead => {
+  const { name, family, piece, hand, quantity } = result;
+  return {
+    name,
+    ...(isHanded && { hand: `${hand.toUpperCase()} HAND` }),
+    quantity: `${quantity} off`,
+    sheet: `${tube.grade.name}, ${figure(tube.diameterMm)} x ${figure(tube.wallMm)} mm`,
+    lines: [
+      piece === null ? family : `${family}: ${piece}`,
+      ...(revision === '' ? [] : [`Revision ${revision}`]),
+      ...(note === undefined ? [] : [note]),
+    ],
+    mark,
+    paperMark,
+    title: { paper: `${safeName(name)}-sheet`, scale: 'not to scale', revision, date },
+  };
+};
+
+const factsOf = (tube: CopedTube, print: Printed): Fact[] => [
+  {
+    name: `Cut off the bar, ${print.word}`,
+    value: print.tape(tube.cutLengthMm, 1),
+    isBig: true,
+  },
+  ...tube.ends.map(({ cope }, i) => ({
+    name: tube.ends.length > 1 ? `End ${i + 1}` : 'End',
+    value: seatText(cope.seat),
+  })),
+  ...(tube.asked.other === undefined
+    ? [{ name: `Node to the square end, ${print.word}`, value: print.tape(tube.asked.lengthMm, 1) }]
+    : [
+        { name: `Node to node, ${print.word}`, value: print.tape(tube.asked.lengthMm, 1) },
+        {
+          name: 'Clocking of end 2',
+          value: `${figure(tube.asked.other.clockDeg, 1)} deg`,
+        },
+      ]),
+  { name: 'Mass', value: `${figure(tube.massKg, 3)} kg` },
+];

@@ -1,0 +1,113 @@
+import type { FindingResult } from '../../contract/part.ts';
+import type { RuleName } from '../../rules/index.ts';
+import type { MarkedFile } from '../../model/output-file.ts';
+import { sheetName } from '../../model/paper.ts';
+import { ANY_IMPORT } from '../../model/shop.ts';
+import { cautionsAmong } from '../../data/cautions.ts';
+import { linksHome } from '../../paper/sheet/content.ts';
+import { sheetHtml } from '../../paper/sheet/sheet-html.ts';
+import { sheetPages } from '../../paper/sheet/sheet-pages.ts';
+import { copeSheetContent } from '../../paper/tube/cope-sheet.ts';
+import { wrapCardPages } from '../../paper/tube/wrap-card.ts';
+import { writePdf } from '../../paper/write/pdf.ts';
+import { writeGlb } from '../../solid/glb.ts';
+import { writeStl } from '../../solid/stl.ts';
+import { copedMesh } from '../../tube/cope/coped-mesh.ts';
+import type { CopedTube } from '../../tube/cope/coped-part.ts';
+import type { Patterns } from '../../tube/cope/coped-tube.ts';
+import { seatText } from '../../tube/cope/seat-text.ts';
+import { cutFileMark } from './cut-file-mark.ts';
+import { cutFiles, dxfText } from './cut-files.ts';
+import type { PaperMark } from '../../model/paper-mark.ts';
+import type { PartFiles } from './files-of.ts';
+import type { OutputId } from './index.ts';
+import type { TubeFilesRequest } from './tube-files.ts';
+
+/** Greatest distance of the chords of a model for viewing from its curves, mm. */
+export const TUBE_MODEL_MM = 0.05;
+const WRITING = { cutOnly: false, dxfVersion: 'r2000', form: ANY_IMPORT } as const;
+
+/**
+ * The files of a coped tube: its patterns always, in the place of a cut file; at true size on pages of
+ * paper with `card`, the sheet with `sheet`, the model with `model`.
+ */
+export async function copedFiles(tube: CopedTube, request: TubeFilesRequest): Promise<PartFiles> {
+  const { outputs = [] } = request;
+  const { base, mark, result } = request.tube;
+  const patterns = tube.patterns(result.name);
+  const drawing = { ...patterns.drawing, mark };
+  const cut = cutFiles(base, () => dxfText(drawing, WRITING), drawing, WRITING);
+  const paperMark = await cutFileMark(result.name, request.revision, cut);
+  const files: MarkedFile[] = cut.map((file) => ({ ...file, mark }));
+  const add = (id: OutputId, ending: string, contents: () => MarkedFile['contents']): void => {
+    if (outputs.includes(id)) files.push({ name: base + ending, contents: contents(), mark });
+  };
+  const sheet = () => copeSheetContent({ ...sheetOf(request), tube, paperMark });
+  add('card', '-card.pdf', () =>
+    writePdf(wrapPages(tube, patterns, request, paperMark), {
+      title: `${result.name}: wrap`,
+      mark,
+    }),
+  );
+  add('sheet', '-sheet.html', () => sheetHtml(sheet()));
+  add('sheet', '-sheet.pdf', () =>
+    writePdf(sheetPages(sheet()), { title: `${result.name}: cope sheet`, mark }),
+  );
+  const mesh = () => copedMesh(tube, result.name, TUBE_MODEL_MM);
+  add('model', '.glb', () => writeGlb(mesh(), mark));
+  add('model', '.stl', () => writeStl(mesh(), mark));
+  return { files, findings: outputs.includes('step') ? [NO_STEP] : [] };
+}
+
+const NO_STEP: FindingResult = {
+  rule: 'cope-no-step' satisfies RuleName,
+  severity: 'warn',
+  message: 'There is no STEP of a coped tube yet: --papers model gives its GLB and STL.',
+};
+
+const wrapPages = (
+  tube: CopedTube,
+  patterns: Patterns,
+  { tube: { result }, paper = 'a4', note, revision, date, isHanded = true }: TubeFilesRequest,
+  paperMark: PaperMark,
+) =>
+  wrapCardPages({
+    ...patterns,
+    title: [
+      `${result.name} ${seatText(tube.asked.seat)}`,
+      ...(isHanded ? [`${result.hand.toUpperCase()} HAND`] : []),
+    ].join(', '),
+    about: [
+      `${result.quantity} off`,
+      `${tube.grade.name} ${tube.diameterMm} x ${tube.wallMm} mm`,
+      ...(revision === undefined ? [] : [`revision ${revision}`]),
+      ...(date === undefined ? [] : [date]),
+      ...(note === undefined ? [] : [note]),
+    ].join(', '),
+    paper,
+    paperMark,
+    cautions: cautionsAmong(result.findings).map(({ short }) => short),
+  });
+
+const sheetOf = ({
+  tube: { result, mark },
+  paper = 'a4',
+  printUnits: units = 'mm',
+  isHanded = true,
+  report,
+  note,
+  revision,
+  date,
+  home,
+}: TubeFilesRequest) => ({
+  result,
+  mark,
+  paper: sheetName(paper),
+  units,
+  isHanded,
+  report,
+  note,
+  revision,
+  date,
+  links: linksHome(home),
+});
