@@ -1,15 +1,8 @@
 import type { Vec3 } from '../geometry/vec3.ts';
 import { parseLength } from '../text/units.ts';
-import { TEXT } from './accepts.ts';
-import {
-  type Field,
-  type FieldReading,
-  makeField,
-  optionalField,
-  type Said,
-  saidOf,
-} from './field.ts';
+import type { Field, FieldReading } from './field.ts';
 import { shown } from './given.ts';
+import { type ListSaid, optionalListText } from './list-text.ts';
 import { entriesOf } from './split-entries.ts';
 
 const ALLOWED = "2 points at least as x,y,z with ';' or a new line between them";
@@ -17,23 +10,15 @@ const MOST_POINTS = 1002;
 const FARTHEST_MM = 20_000;
 
 /** Points in space, mm, in their order; `undefined` where they are left out. */
-export const optionalSpacePoints = ({
-  otherwise,
-  ...said
-}: Said & { readonly otherwise: string }): Field<readonly Vec3[] | undefined> =>
-  optionalField(
-    makeField(
-      {
-        kind: 'text',
-        list: { one: 'point', many: 'points' },
-        ...saidOf(said),
-        allowed: ALLOWED,
-        example: '0,0,0; 400,0,0; 400,300,0',
-      },
-      TEXT,
-      readSpacePoints,
-    ),
-    otherwise,
+export const optionalSpacePoints = (said: ListSaid): Field<readonly Vec3[] | undefined> =>
+  optionalListText(
+    said,
+    {
+      list: { one: 'point', many: 'points' },
+      allowed: ALLOWED,
+      example: '0,0,0; 400,0,0; 400,300,0',
+    },
+    readSpacePoints,
   );
 
 /** Reads points of space; the refusal names the one that is wrong, counted from 1. */

@@ -1,39 +1,24 @@
 import { parseAngle } from '../text/units.ts';
 import type { TestBend } from '../tube/springback.ts';
-import { TEXT } from './accepts.ts';
-import {
-  type Field,
-  type FieldReading,
-  makeField,
-  optionalField,
-  type Said,
-  saidOf,
-} from './field.ts';
+import type { Field, FieldReading } from './field.ts';
 import { shown } from './given.ts';
+import { type ListSaid, optionalListText } from './list-text.ts';
 import { entriesOf } from './split-entries.ts';
 
 const MOST_TESTS = 100;
 const MOST_DEG = 240;
 
 /** Test bends of a bender: what it was pulled to, and what stayed; `undefined` where left out. */
-export const optionalTestBends = ({
-  otherwise,
-  ...said
-}: Said & { readonly otherwise: string }): Field<readonly TestBend[] | undefined> =>
-  optionalField(
-    makeField(
-      {
-        kind: 'text',
-        list: { one: 'test bend', many: 'test bends' },
-        ...saidOf(said),
-        allowed:
-          "two bends at least, each as what the bender was pulled to and what stayed, with an equals sign between, and ';' between bends",
-        example: '20 = 18.2; 120 = 115.4',
-      },
-      TEXT,
-      readTestBends,
-    ),
-    otherwise,
+export const optionalTestBends = (said: ListSaid): Field<readonly TestBend[] | undefined> =>
+  optionalListText(
+    said,
+    {
+      list: { one: 'test bend', many: 'test bends' },
+      allowed:
+        "two bends at least, each as what the bender was pulled to and what stayed, with an equals sign between, and ';' between bends",
+      example: '20 = 18.2; 120 = 115.4',
+    },
+    readTestBends,
   );
 
 /** Reads `20 = 18.2; 120 = 115.4`. */

@@ -1,15 +1,8 @@
 import { parseAngle, parseLength } from '../text/units.ts';
 import type { TurnAndLeg } from '../tube/described.ts';
-import { TEXT } from './accepts.ts';
-import {
-  type Field,
-  type FieldReading,
-  makeField,
-  optionalField,
-  type Said,
-  saidOf,
-} from './field.ts';
+import type { Field, FieldReading } from './field.ts';
 import { shown } from './given.ts';
+import { type ListSaid, optionalListText } from './list-text.ts';
 import { entriesOf } from './split-entries.ts';
 
 /** Legs of a tube, corner to corner, with what the tube turns by between them. */
@@ -25,23 +18,15 @@ const LONGEST_MM = 20_000;
 const MOST_DEG = 180;
 
 /** Legs, angles and rotations; `undefined` where they are left out. */
-export const optionalTubeLegs = ({
-  otherwise,
-  ...said
-}: Said & { readonly otherwise: string }): Field<GivenLegs | undefined> =>
-  optionalField(
-    makeField(
-      {
-        kind: 'text',
-        list: { one: 'bend', many: 'bends', under: 'rest' },
-        ...saidOf(said),
-        allowed: ALLOWED,
-        example: '400; 90, 300; 45@-90, 200',
-      },
-      TEXT,
-      readTubeLegs,
-    ),
-    otherwise,
+export const optionalTubeLegs = (said: ListSaid): Field<GivenLegs | undefined> =>
+  optionalListText(
+    said,
+    {
+      list: { one: 'bend', many: 'bends', under: 'rest' },
+      allowed: ALLOWED,
+      example: '400; 90, 300; 45@-90, 200',
+    },
+    readTubeLegs,
   );
 
 /** Reads `400; 90, 300; 45@-90, 200`. The refusal names the entry that is wrong. */

@@ -1,46 +1,24 @@
-import type { PartResult, ReportResult } from '../../contract/part.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
-import type { PaperMark } from '../../model/paper-mark.ts';
-import type { SheetName } from '../../model/paper.ts';
 import type { Picture } from '../../model/picture.ts';
 import { printedFinding } from '../../model/printed-finding.ts';
 import { includedDeg } from '../../text/angles.ts';
 import { atLeast, figure } from '../../text/figures.ts';
-import { type Printed, printedIn, type PrintUnit } from '../../text/printed.ts';
-import { safeName } from '../../text/safe-name.ts';
+import { type Printed, printedIn } from '../../text/printed.ts';
 import type { BentTube } from '../../tube/bent-tube.ts';
 import { tubeMesh } from '../../tube/tube-mesh.ts';
 import { foldedView } from '../draw/folded-view.ts';
-import {
-  contentMm,
-  type Fact,
-  GUTTER_MM,
-  type SheetContent,
-  type SheetHead,
-  type SheetLink,
-  texts,
-} from '../sheet/content.ts';
+import { contentMm, type Fact, GUTTER_MM, type SheetContent, texts } from '../sheet/content.ts';
 import { printedBlock } from '../sheet/printed-block.ts';
 import { findingsOf } from '../sheet/sheet-findings.ts';
 import { cautionNotice, decisionNotice } from '../sheet/sheet-head.ts';
 import { reportTables } from '../sheet/tables.ts';
 import { alongTable, cautionBlocks, errorTable, stepTable } from './bend-tables.ts';
+import { type TubeSheetRequest, tubeHead } from './tube-head.ts';
 import { markedTube } from './marked-tube.ts';
 
 /** A tube and what its paper tells beside it. */
-export interface BendSheetRequest {
+export interface BendSheetRequest extends TubeSheetRequest {
   readonly tube: BentTube;
-  readonly result: PartResult;
-  readonly mark: string;
-  readonly paperMark: PaperMark;
-  readonly paper: SheetName;
-  readonly units: PrintUnit;
-  readonly isHanded: boolean;
-  readonly report?: ReportResult | undefined;
-  readonly note?: string | undefined;
-  readonly revision?: string | undefined;
-  readonly date?: string | undefined;
-  readonly links: readonly SheetLink[];
 }
 
 /** The bend sheet, for paper and screen: the tube can be marked, cut and bent from it without a sum. */
@@ -53,7 +31,7 @@ export function bendSheetContent(request: BendSheetRequest): SheetContent {
   return {
     paper,
     links,
-    head: headOf(request),
+    head: tubeHead(request),
     blocks: [
       ...cautionNotice(cautionsAmong(findings)),
       ...decisionNotice(findings),
@@ -111,33 +89,6 @@ export const tubeView = (
     ]),
   );
   return foldedView(mesh, { ...size, labels, sizes });
-};
-
-const headOf = ({
-  tube,
-  result,
-  mark,
-  paperMark,
-  isHanded,
-  note,
-  revision = '',
-  date = '',
-}: BendSheetRequest): SheetHead => {
-  const { name, family, piece, hand, quantity } = result;
-  return {
-    name,
-    ...(isHanded && { hand: `${hand.toUpperCase()} HAND` }),
-    quantity: `${quantity} off`,
-    sheet: `${tube.grade.name}, ${figure(tube.diameterMm)} x ${figure(tube.wallMm)} mm`,
-    lines: [
-      piece === null ? family : `${family}: ${piece}`,
-      ...(revision === '' ? [] : [`Revision ${revision}`]),
-      ...(note === undefined ? [] : [note]),
-    ],
-    mark,
-    paperMark,
-    title: { paper: `${safeName(name)}-sheet`, scale: 'not to scale', revision, date },
-  };
 };
 
 const factsOf = (tube: BentTube, print: Printed): Fact[] => {

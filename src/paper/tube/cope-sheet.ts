@@ -1,45 +1,23 @@
-import type { PartResult, ReportResult } from '../../contract/part.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
-import type { PaperMark } from '../../model/paper-mark.ts';
-import type { SheetName } from '../../model/paper.ts';
 import { printedFinding } from '../../model/printed-finding.ts';
 import { figure } from '../../text/figures.ts';
-import { printedIn, type Printed, type PrintUnit } from '../../text/printed.ts';
-import { safeName } from '../../text/safe-name.ts';
+import { printedIn, type Printed } from '../../text/printed.ts';
 import type { CopedTube } from '../../tube/cope/coped-part.ts';
 import { seatText } from '../../tube/cope/seat-text.ts';
 import { copedMesh } from '../../tube/cope/coped-mesh.ts';
 import { foldedView } from '../draw/folded-view.ts';
-import {
-  contentMm,
-  type Fact,
-  GUTTER_MM,
-  type SheetContent,
-  type SheetHead,
-  type SheetLink,
-  texts,
-} from '../sheet/content.ts';
+import { contentMm, type Fact, GUTTER_MM, type SheetContent, texts } from '../sheet/content.ts';
 import { printedBlock } from '../sheet/printed-block.ts';
 import { findingsOf } from '../sheet/sheet-findings.ts';
 import { cautionNotice, decisionNotice } from '../sheet/sheet-head.ts';
 import { reportTables } from '../sheet/tables.ts';
 import { cautionBlocks } from './bend-tables.ts';
+import { type TubeSheetRequest, tubeHead } from './tube-head.ts';
 import { patternPicture } from './pattern-picture.ts';
 
 /** A coped tube and what its paper tells beside it. */
-export interface CopeSheetRequest {
+export interface CopeSheetRequest extends TubeSheetRequest {
   readonly tube: CopedTube;
-  readonly result: PartResult;
-  readonly mark: string;
-  readonly paperMark: PaperMark;
-  readonly paper: SheetName;
-  readonly units: PrintUnit;
-  readonly isHanded: boolean;
-  readonly report?: ReportResult | undefined;
-  readonly note?: string | undefined;
-  readonly revision?: string | undefined;
-  readonly date?: string | undefined;
-  readonly links: readonly SheetLink[];
 }
 
 const MOST_HIGH_MM = 130;
@@ -59,7 +37,7 @@ export function copeSheetContent(request: CopeSheetRequest): SheetContent {
   return {
     paper,
     links,
-    head: headOf(request),
+    head: tubeHead(request),
     blocks: [
       ...cautionNotice(cautionsAmong(findings)),
       ...decisionNotice(findings),
@@ -86,33 +64,6 @@ export function copeSheetContent(request: CopeSheetRequest): SheetContent {
     ].map((block) => printedBlock(block, print)),
   };
 }
-
-const headOf = ({
-  tube,
-  result,
-  mark,
-  paperMark,
-  isHanded,
-  note,
-  revision = '',
-  date = '',
-}: CopeSheetRequest): SheetHead => {
-  const { name, family, piece, hand, quantity } = result;
-  return {
-    name,
-    ...(isHanded && { hand: `${hand.toUpperCase()} HAND` }),
-    quantity: `${quantity} off`,
-    sheet: `${tube.grade.name}, ${figure(tube.diameterMm)} x ${figure(tube.wallMm)} mm`,
-    lines: [
-      piece === null ? family : `${family}: ${piece}`,
-      ...(revision === '' ? [] : [`Revision ${revision}`]),
-      ...(note === undefined ? [] : [note]),
-    ],
-    mark,
-    paperMark,
-    title: { paper: `${safeName(name)}-sheet`, scale: 'not to scale', revision, date },
-  };
-};
 
 const factsOf = (tube: CopedTube, print: Printed): Fact[] => [
   {

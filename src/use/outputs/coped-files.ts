@@ -1,10 +1,8 @@
 import type { FindingResult } from '../../contract/part.ts';
 import type { RuleName } from '../../rules/index.ts';
 import type { MarkedFile } from '../../model/output-file.ts';
-import { sheetName } from '../../model/paper.ts';
 import { ANY_IMPORT } from '../../model/shop.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
-import { linksHome } from '../../paper/sheet/content.ts';
 import { sheetHtml } from '../../paper/sheet/sheet-html.ts';
 import { sheetPages } from '../../paper/sheet/sheet-pages.ts';
 import { copeSheetContent } from '../../paper/tube/cope-sheet.ts';
@@ -21,10 +19,8 @@ import { cutFiles, dxfText } from './cut-files.ts';
 import type { PaperMark } from '../../model/paper-mark.ts';
 import type { PartFiles } from './files-of.ts';
 import type { OutputId } from './index.ts';
-import type { TubeFilesRequest } from './tube-files.ts';
+import { sheetOf, TUBE_MODEL_MM, type TubeFilesRequest } from './tube-request.ts';
 
-/** Greatest distance of the chords of a model for viewing from its curves, mm. */
-export const TUBE_MODEL_MM = 0.05;
 const WRITING = { cutOnly: false, dxfVersion: 'r2000', form: ANY_IMPORT } as const;
 
 /**
@@ -88,26 +84,3 @@ const wrapPages = (
     paperMark,
     cautions: cautionsAmong(result.findings).map(({ short }) => short),
   });
-
-const sheetOf = ({
-  tube: { result, mark },
-  paper = 'a4',
-  printUnits: units = 'mm',
-  isHanded = true,
-  report,
-  note,
-  revision,
-  date,
-  home,
-}: TubeFilesRequest) => ({
-  result,
-  mark,
-  paper: sheetName(paper),
-  units,
-  isHanded,
-  report,
-  note,
-  revision,
-  date,
-  links: linksHome(home),
-});

@@ -1,8 +1,7 @@
 import type { MarkedFile } from '../../model/output-file.ts';
-import { sheetName } from '../../model/paper.ts';
 import { sheetHtml } from '../../paper/sheet/sheet-html.ts';
 import { sheetPages } from '../../paper/sheet/sheet-pages.ts';
-import { linksHome, type SheetContent } from '../../paper/sheet/content.ts';
+import type { SheetContent } from '../../paper/sheet/content.ts';
 import { bendSheetContent } from '../../paper/tube/bend-sheet.ts';
 import { tubeSvg } from '../../paper/tube/tube-svg.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
@@ -12,15 +11,10 @@ import { writeStl } from '../../solid/stl.ts';
 import type { BentTube } from '../../tube/bent-tube.ts';
 import { tubeMesh } from '../../tube/tube-mesh.ts';
 import { printedIn } from '../../text/printed.ts';
-import type { MadeTube } from '../made-part.ts';
-import { copedFiles, TUBE_MODEL_MM } from './coped-files.ts';
-import type { FilesRequest, PartFiles } from './files-of.ts';
+import { copedFiles } from './coped-files.ts';
+import type { PartFiles } from './files-of.ts';
 import type { OutputId } from './index.ts';
-
-/** What is asked of the files of a tube: what is asked of those of any part, but for sheet and sets. */
-export type TubeFilesRequest = Omit<FilesRequest, 'part' | 'set' | 'shop' | 'sizes' | 'cardOf'> & {
-  readonly tube: MadeTube;
-};
+import { sheetOf, TUBE_MODEL_MM, type TubeFilesRequest } from './tube-request.ts';
 
 /**
  * The files of a tube: its drawing always, in the place of a cut file; the bend sheet with `sheet`, the
@@ -59,31 +53,9 @@ const bentFiles = async (tube: BentTube, request: TubeFilesRequest): Promise<Par
   return { files: [...files, { name: `${base}.step`, contents: step.text, mark }], findings: [] };
 };
 
-const contentOf = (
-  tube: BentTube,
-  {
-    tube: { result, mark },
-    paper = 'a4',
-    printUnits: units = 'mm',
-    isHanded = true,
-    report,
-    note,
-    revision,
-    date,
-    home,
-  }: TubeFilesRequest,
-): SheetContent =>
+const contentOf = (tube: BentTube, request: TubeFilesRequest): SheetContent =>
   bendSheetContent({
+    ...sheetOf(request),
     tube,
-    result,
-    mark,
-    paperMark: { part: result.name, revision },
-    paper: sheetName(paper),
-    units,
-    isHanded,
-    report,
-    note,
-    revision,
-    date,
-    links: linksHome(home),
+    paperMark: { part: request.tube.result.name, revision: request.revision },
   });
