@@ -72,9 +72,11 @@ export const sideHoles = (
   if (v.link.length === 0 || v.linkOn !== side + 1) return { cutouts: [], findings: [] };
   const { pose, outline } = panel;
   const lean = pose.y[2];
+  // Heights are those of the inside face, a thickness in from the frame of the panel.
+  const insideZ = pose.o[2] + v.thicknessMm * pose.z[2];
   const [x] = inPlane(pose, [corner[0], corner[1], v.outlineAt]);
   const frame: HoleFrame = {
-    origin: [x, -pose.o[2] / lean],
+    origin: [x, -insideZ / lean],
     across: [-1, 0],
     along: [0, 1 / lean],
     thicknessMm: v.thicknessMm,

@@ -86,7 +86,7 @@ describe('the inside of a measured room, by the kernel', async () => {
           });
         },
       ),
-      { numRuns: fuzzRuns(60, 20) },
+      { numRuns: fuzzRuns(36, 12) },
     );
     // Exact, not only close.
     expect(worst).toBeLessThan(1e-9);

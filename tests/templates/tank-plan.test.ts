@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { ReportResult } from '../../src/contract/part.ts';
+import { posePoint } from '../../src/geometry/pose.ts';
 import { weldsOf } from '../../src/assembly/weld-seams.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { setsOf } from '../../src/use/assembly/assembled.ts';
@@ -197,6 +198,43 @@ test('any room makes whole blanks, alike in both hands, that are welded as wide 
       },
     ),
     { numRuns: fuzzRuns(60, 20) },
+  );
+});
+
+test('holes stand plumb over their place in the plan, and in a side at their height, whatever leans', async () => {
+  const [set] = setsFrom(await loadFamily('tank-plan'), {
+    ...BOX,
+    blanks: 'plates',
+    outlineAt: 100,
+    lean: '2: 6',
+    floor: '1: 0; 2: 20; 4: 12',
+    top: '1: 300; 2: 280; 4: 310',
+    filler: '120,150,60',
+    drain: '90,70,20',
+    link: '150,80,30',
+    linkOn: 2,
+    longestBay: 600,
+  });
+  const centreOf = (from: string): readonly number[] => {
+    for (const { part, pose } of set?.assembly.pieces ?? [])
+      for (const cutout of part.panels[0]?.cutouts ?? []) {
+        if (cutout.from !== from || cutout.kind !== 'round') continue;
+        return posePoint(pose, [...cutout.centre, from.startsWith('filler') ? 0 : 2]);
+      }
+    throw new Error(`no ${from}`);
+  };
+  // On the inside faces, whose heights are those of the planes.
+  expect(centreOf('filler 1')).toEqual(
+    [120, 150, 300 - (20 * 120) / 600 + (10 * 150) / 400].map(
+      (mm) => expect.closeTo(mm, 9) as number,
+    ),
+  );
+  expect(centreOf('drain 1')).toEqual(
+    [90, 70, (20 * 90) / 600 + (12 * 70) / 400].map((mm) => expect.closeTo(mm, 9) as number),
+  );
+  // Side 2 runs from 600,0 to 600,400, and leans outwards by 6 degrees above and below 100.
+  expect(centreOf('link 1')).toEqual(
+    [600 - 20 * Math.tan(Math.PI / 30), 150, 80].map((mm) => expect.closeTo(mm, 9) as number),
   );
 });
 
