@@ -1,9 +1,16 @@
 import type { ReportFigure } from '../../src/template.ts';
 import { placesOf } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
-import { heldBelow, leftBehind, type Linked, litresBelow, pairLitres } from './levels.ts';
+import {
+  heldBelow,
+  leftBehind,
+  type Linked,
+  litresBelow,
+  pairLevel,
+  pairLitres,
+} from './levels.ts';
 import { emptyLevelMm } from './sender.ts';
-import { type Body, rodAt } from './solid.ts';
+import { type Body, reachMm, rodAt } from './solid.ts';
 
 /** What the heights of a report are measured from. */
 export const ZERO = 'Over the level from which floor and top are measured.';
@@ -88,6 +95,16 @@ export const drawn = (v: TankPlan, d: Draught): ReportFigure[] => {
             pairLitres(pair, emptyAt),
             'In both, the other one as far down as the pipe.',
           ),
+        ]),
+    ...(pair === undefined || v.reserve === 0
+      ? []
+      : [
+          {
+            name: 'level of the reserve in the pair',
+            value: pairLevel(pair, v.reserve, reachMm(body)),
+            unit: 'mm',
+            about: `Where this tank stands when ${v.reserve} l are left in both.`,
+          },
         ]),
     litres(
       'drawable volume',

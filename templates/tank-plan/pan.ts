@@ -18,7 +18,7 @@ import { cornerWay, type Shape, sideName } from './planes.ts';
 import { meetOf, type Plane } from './solid.ts';
 
 /** How far floor and side are turned against each other, degrees. */
-export const floorTurnDeg = ({ planes }: Shape, side: number): number => {
+const floorTurnDeg = ({ planes }: Shape, side: number): number => {
   const [floor, wall] = [planes.floor.normal, (planes.walls[side] as Plane).normal];
   return (Math.atan2(length3(cross3(floor, wall)), dot3(floor, wall)) * 180) / Math.PI;
 };

@@ -59,15 +59,12 @@ export const planeThrough = (soundings: readonly Sounding[]): Fitted | undefined
 };
 
 /** Height of a sloping plane over a place. */
-export const heightOf = ({ heightMm, alongX, alongY }: Fall, [x, y]: Vec2): number =>
+const heightOf = ({ heightMm, alongX, alongY }: Fall, [x, y]: Vec2): number =>
   heightMm + alongX * x + alongY * y;
 
 /** How steep a plane is at its steepest, degrees. */
 export const steepestDeg = ({ alongX, alongY }: Fall): number =>
   (Math.atan(Math.hypot(alongX, alongY)) * 180) / Math.PI;
-
-/** The direction in which a plane falls, in plan; level planes have none. */
-export const downhill = ({ alongX, alongY }: Fall): Vec2 => unit([-alongX, -alongY]);
 
 /** A room that was measured: its outline at a level, its sides leaning, its floor and its top. */
 export interface Room {

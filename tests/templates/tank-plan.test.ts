@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { ReportResult } from '../../src/contract/part.ts';
 import { posePoint } from '../../src/geometry/pose.ts';
+import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { weldsOf } from '../../src/assembly/weld-seams.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { setsOf } from '../../src/use/assembly/assembled.ts';
@@ -11,7 +12,7 @@ import { fuzzRuns } from '../helpers/extent.ts';
 import { madeOnce } from '../helpers/made-once.ts';
 import { setsFrom } from '../helpers/made-sets.ts';
 import { anyRoom } from '../helpers/tank-room.ts';
-import { UNPLANNED } from '../helpers/unplanned.ts';
+import { SENDS_OUT, UNPLANNED } from '../helpers/unplanned.ts';
 
 checkTemplate('tank-plan');
 
@@ -97,6 +98,9 @@ test('two unlike tanks that are linked: what both hold, what stays behind, and w
   expect(said.get('drawable volume')).toBeCloseTo(0.95 * 102 - 3 - 2.4, 9);
   // The sender ends 20 over the floor and reads empty at 40, below the pipe.
   expect(said.get('left in the pair when the sender reads empty')).toBeCloseTo(9.6 + 3, 9);
+  // Of 15 l in both, 3 stay in the other: 12 stand 50 high here.
+  const reserve = await figuresOf({ ...asked, reserve: 15 });
+  expect(reserve.get('level of the reserve in the pair')).toBeCloseTo(50, 6);
   const held = (await reportOf(asked)).tables.find(({ title }) => title.startsWith('Heights'));
   expect(held?.columns.map(({ name }) => name)).toEqual(['height', 'volume', 'other tank', 'both']);
   // Half way, at 150: 36 l here, and 10 + 6 there.
@@ -199,6 +203,31 @@ test('any room makes whole blanks, alike in both hands, that are welded as wide 
     ),
     { numRuns: fuzzRuns(60, 20) },
   );
+});
+
+test('left and right that differ in the height of the top fold on the built-in folders, each with its reserve', async () => {
+  const family = await loadFamily('tank-plan');
+  const made = [{ hand: 'left' }, { hand: 'right', top: 255 }].map((own) =>
+    makeParts(
+      family,
+      { ...family.examples[0]?.inputs, ...own },
+      { ...UNPLANNED, shop: { ...SENDS_OUT, machines: DEFAULT_SHOP.machines } },
+    ),
+  );
+  const heights = made.map((one) => {
+    if (!one.ok) throw new Error(JSON.stringify(one.problems));
+    for (const { result } of one.parts)
+      expect([result.name, result.foldPlan?.feasible ?? true]).toEqual([result.name, true]);
+    expect(one.parts.some(({ result }) => result.piece === 'baffle-1')).toBe(true);
+    const figures = new Map(one.reports[0]?.figures.map((f) => [f.name, f.value]));
+    const left = figures.get('left when the sender reads empty') ?? NaN;
+    expect(left).toBeGreaterThanOrEqual(5);
+    // The next longer sender of its steps, 2 mm, would leave less.
+    expect(left).toBeLessThan(5 + 2 * 0.24);
+    return figures.get('length of the sender');
+  });
+  // 25 less of depth over the same floor, in steps of 2.
+  expect((heights[0] ?? NaN) - (heights[1] ?? NaN)).toBeOneOf([24, 26]);
 });
 
 test('holes stand plumb over their place in the plan, and in a side at their height, whatever leans', async () => {
