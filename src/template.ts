@@ -40,6 +40,8 @@ export { optionalSpacePoints } from './forms/space-points.ts';
 export { optionalTestBends } from './forms/test-bends.ts';
 export { tubeGrade } from './forms/tube-grade.ts';
 export { optionalTubeLegs } from './forms/tube-legs.ts';
+export { heights, optionalDipTable, optionalSideAngles } from './forms/named-figures.ts';
+export type { GivenHeights, HeldAt, SideAngle } from './forms/named-figures.ts';
 export { optionalConsumption } from './forms/consumption.ts';
 export type { Consumption } from './forms/consumption.ts';
 
@@ -91,7 +93,7 @@ export { reroot } from './model/reroot.ts';
 export { wish, edge, faceOf, cornerOf, holeWishes, diameterWish, angleWish } from './kit/wishes.ts';
 export { spacingWishes } from './kit/point-wishes.ts';
 export type { AskedPlace } from './kit/point-wishes.ts';
-export type { Wish, Feature } from './model/wish.ts';
+export type { Facing, Feature, Wish } from './model/wish.ts';
 
 // Where a piece of several stands in the whole.
 export type { Standing } from './model/standing.ts';
@@ -131,6 +133,7 @@ export { arcOf } from './geometry/arc.ts';
 export { signedArea } from './geometry/measure.ts';
 export { loopExtents, pointExtents } from './geometry/extents.ts';
 export { isInside } from './geometry/inside.ts';
+export { selfCrossing } from './geometry/self-crossing.ts';
 export { pointGap } from './geometry/gap.ts';
 
 // Tolerances for equal and for zero, named by meaning, each with its reason.

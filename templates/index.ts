@@ -20,6 +20,7 @@ const MODULES = {
   strap: () => import('./strap/index.ts'),
   'strut-brace': () => import('./strut-brace/index.ts'),
   tank: () => import('./tank/index.ts'),
+  'tank-plan': () => import('./tank-plan/index.ts'),
   'test-strip': () => import('./test-strip/index.ts'),
   tray: () => import('./tray/index.ts'),
 } satisfies Readonly<Record<string, LoadFamily>>;

@@ -12,6 +12,7 @@ import { PANEL_RULES } from './families/panels.ts';
 import { RING_RULES } from './families/ring.ts';
 import { STRAP_RULES } from './families/strap.ts';
 import { STRUT_BRACE_RULES } from './families/strut-brace.ts';
+import { TANK_PLAN_RULES } from './families/tank-plan.ts';
 import { TANK_RULES } from './families/tank.ts';
 import { TEST_STRIP_RULES } from './families/test-strip.ts';
 import { TRAY_RULES } from './families/tray.ts';
@@ -40,7 +41,7 @@ export const RULE_GROUPS = [
   {
     title: 'Tanks and baffles',
     inJobs: true,
-    rules: { ...TANK_RULES, ...BAFFLE_RULES, ...TANK_KIT_RULES },
+    rules: { ...TANK_RULES, ...TANK_PLAN_RULES, ...BAFFLE_RULES, ...TANK_KIT_RULES },
   },
   {
     title: 'Ducts and transitions',

@@ -2,7 +2,7 @@ import { advise, figure, hasStop, just, note, orLess, refuse } from '../../src/t
 import type { Built, Finding, Piece } from '../../src/template.ts';
 import { tankBaffles } from './baffles.ts';
 import { tankEnd } from './end.ts';
-import { MOST_FULL_PERCENT } from './fluids.ts';
+import { LEAST_WALL_MM, MOST_FULL_PERCENT } from './fluids.ts';
 import { strayFittings } from './holes.ts';
 import { impossibleTank } from './limits.ts';
 import { badPlaces } from './places.ts';
@@ -63,9 +63,6 @@ const impossibleLink = (v: Tank): Finding[] =>
         ),
       ]
     : [];
-
-/** Least walls of fuel tanks by ISO 21487 (small craft, after a summary of it), mm. */
-const LEAST_WALL_MM = { aluminium: 2, steel: 1.5, galvanised: 1.5, stainless: 1 } as const;
 
 /** What the maker should know about a tank that can be made. */
 function tankNotes(v: Tank): Finding[] {

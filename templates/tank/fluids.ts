@@ -33,6 +33,9 @@ export const FLUIDS: Readonly<Record<FluidName, Fluid>> = {
  */
 export const MOST_FULL_PERCENT = 95;
 
+/** Least walls of fuel tanks by ISO 21487 (small craft, after a summary of it), mm. */
+export const LEAST_WALL_MM = { aluminium: 2, steel: 1.5, galvanised: 1.5, stainless: 1 } as const;
+
 /**
  * How many degrees the fluid may warm up before a tank filled to the limit is brim-full: p (1 + b
  * dT) = 1.

@@ -26,6 +26,7 @@ const WORDS: Readonly<Record<string, string>> = {
   ring: 'flange washer disc round filler',
   strap: 'band hold down battery pipe clamp',
   tank: 'fuel water box container saddle',
+  'tank-plan': 'fuel water tank odd space corner notch slope cavity sender',
   'test-strip': 'coupon bend try calibrate',
   tray: 'box for a battery pan open dish shelf with sides',
 };

@@ -1,0 +1,118 @@
+import { IMPOSSIBLE, type Rule } from '../rule.ts';
+
+/** Rules about tanks by a measured plan. */
+export const TANK_PLAN_RULES = {
+  'plan-not-straight': {
+    ...IMPOSSIBLE,
+    title: 'The plan of a tank has an arc.',
+    reason: 'Its sides are flat and folded at corners; nothing is rolled.',
+    measured: 'the pieces of outline',
+    mend: 'Cut the corner off with c, or give points along the arc.',
+  },
+  'plan-corner': {
+    ...IMPOSSIBLE,
+    title: 'A corner of the plan is none, or is too sharp.',
+    reason: 'There is no fold line to make, or no torch gets into it.',
+    measured: 'how far the sides turn there, against 2 and 150 degrees',
+    mend: 'Leave the point out, or cut the corner off.',
+    source: 'a limit of this program',
+  },
+  'heights-too-few': {
+    ...IMPOSSIBLE,
+    title: 'The heights of a floor or a top fix no plane.',
+    reason: 'Nothing says how it falls one way or the other.',
+    measured: 'how many heights there are, and whether their places make a triangle',
+    mend: 'Give three heights at places that make a triangle, or one for a level face.',
+  },
+  'height-off-plane': {
+    severities: ['warn'],
+    title:
+      'A measured height, or a corner of the second outline, lies off the plane through all of them.',
+    reason: 'A slip of the tape makes a floor that does not go in, or the place is not flat.',
+    measured:
+      'the height against the plane by least squares, or the corner against its side, more than 3 mm',
+    mend: 'Measure it again.',
+    source: 'common practice',
+  },
+  'no-such-side': {
+    ...IMPOSSIBLE,
+    title: 'A side or corner is named that the plan does not have.',
+    reason: 'Nobody knows where it lies.',
+    measured: 'its number against the corners of outline, one that is cut off counting as two',
+    mend: 'Name one that there is.',
+  },
+  'outlines-unlike': {
+    ...IMPOSSIBLE,
+    title: 'The two outlines of a tank are not of the same corners, or not of two heights.',
+    reason: 'Nothing says how its sides lean.',
+    measured: 'their corners, their heights, and the lean of each side, at most 30 degrees',
+    mend: 'Measure the same corners at two heights, beginning at the same one.',
+  },
+  'face-too-steep': {
+    ...IMPOSSIBLE,
+    title: 'The floor or the top falls more than 30 degrees.',
+    reason: 'Sides that are cut square no longer meet it, and it is most likely a slip.',
+    measured: 'its fall at the steepest',
+    mend: 'Check its heights, which all count from one level.',
+    source: 'a limit of this program',
+  },
+  'floor-above-top': {
+    ...IMPOSSIBLE,
+    title: 'The floor of a tank meets its top.',
+    reason: 'There is nothing inside, and nothing to weld.',
+    measured: 'the depth inside at every corner of the plan',
+    mend: 'Give a higher top or a lower floor there.',
+  },
+  'walls-cross': {
+    ...IMPOSSIBLE,
+    title: 'Sides of a tank run into each other.',
+    reason: 'They lean together, or sheet and clearance take all that a narrow place has.',
+    measured: 'every side at floor and top, and whether any two cross',
+    mend: 'Lean them less, give less clearance, or leave out the corner.',
+  },
+  'pan-corner-inwards': {
+    ...IMPOSSIBLE,
+    title: 'Sides are to be folded up from a floor with a corner that points inwards.',
+    reason: 'Both sides beside it would be cut from the same sheet.',
+    measured: 'which way the corners of outline turn',
+    mend: 'Fold the sides round in a wrap, or take plates.',
+  },
+  'side-all-bend': {
+    ...IMPOSSIBLE,
+    title: 'A side of a tank is no longer than its bends take up.',
+    reason: 'No flat metal is left to fold it by.',
+    measured: 'the side against what the bends at its corners take',
+    mend: 'Give a smaller radius, a longer side, or blanks plates.',
+  },
+  'bay-longer': {
+    severities: ['warn'],
+    title: 'A bay between baffles is longer than was wanted.',
+    reason: 'Fuel gets more of a run there.',
+    measured: 'the longest bay, where baffles keep off the corners of the plan',
+    mend: 'Accept that bay, or let baffles stand across the other way of the plan.',
+    source: 'plain geometry',
+  },
+  'sender-not-fitting': {
+    ...IMPOSSIBLE,
+    title: 'A sender is too long for its place, or the place too shallow for any.',
+    reason: 'It stands on the floor, or has no stroke.',
+    measured: 'its length against the depth below it, and against what reads empty and full',
+    mend: 'Give a shorter one, or move it to where the tank is deeper.',
+  },
+  'reserve-not-reached': {
+    severities: ['warn'],
+    title: 'The wanted reserve lies deeper than a sender at its place can reach.',
+    reason: 'The gauge reads empty with much still in, or the reserve is guessed.',
+    measured: 'the level of the reserve against the floor below the sender',
+    mend: 'Move the sender to where the floor lies deeper, or want more of a reserve.',
+    source: 'plain geometry',
+  },
+  'reserve-missed': {
+    severities: ['warn'],
+    title: 'A sender reads empty with more or less left than was wanted.',
+    reason: 'The tank runs dry before the gauge says so, or fuel is carried about for nothing.',
+    measured: 'what is left when it reads empty, against reserve',
+    mend: 'Give the length that was worked out for the reserve.',
+    source: 'plain geometry',
+  },
+} satisfies Record<string, Rule>;

@@ -1,0 +1,149 @@
+import {
+  advise,
+  figure,
+  hasStop,
+  isOver,
+  just,
+  note,
+  orLess,
+  pointFindings,
+  refuse,
+  without,
+} from '../../src/template.ts';
+import type { Built, Finding, Piece } from '../../src/template.ts';
+import { LEAST_WALL_MM, MOST_FULL_PERCENT } from '../tank/fluids.ts';
+import { planBaffles } from './baffles.ts';
+import { plateBlank, sideBlanks } from './blanks.ts';
+import { type Blanks, chainsOf, foldedIn } from './chains.ts';
+import { plateHoles, sideHoles } from './fittings.ts';
+import type { TankPlan } from './inputs.ts';
+import { impossibleRoom, inwardsMm, noPan, sidesAllBend } from './limits.ts';
+import { platePanel, type Sheet, sidePanel } from './panels.ts';
+import { bodyOf, planesOf, shapeOf } from './planes.ts';
+import { panBlank } from './pan.ts';
+import { planReport } from './report.ts';
+import { measuredRoom } from './room.ts';
+import { senderFindings } from './sender.ts';
+
+/** All blanks of a tank by its measured plan: its sides, floor and top, with what it holds. */
+export function tankPlan(v: TankPlan): Built {
+  const survey = v.points === undefined ? [] : pointFindings(v.points);
+  const read = measuredRoom(v);
+  if ('findings' in read) return { findings: [...survey, ...read.findings] };
+  const { room } = read.value;
+  const shape = shapeOf(planesOf(room, inwardsMm(v)));
+  const impossible = [...survey, ...impossibleRoom(v, read.value, shape), ...impossibleLink(v)];
+  if (hasStop(impossible)) return { findings: impossible };
+  const sheet = sheetOf(v);
+  const all: Blanks = { room, shape, sheet, chains: chainsOf(shape, v.seam - 1, v.blanks) };
+  const findings = [
+    ...impossible,
+    ...(v.blanks === 'pan' ? noPan(shape) : sidesAllBend(v, shape, foldedIn(all.chains), sheet)),
+    ...holeFindings(v, all),
+    ...senderFindings(v, bodyOf(shape)),
+  ];
+  if (hasStop(findings)) return { findings };
+  const shell =
+    v.blanks === 'pan' ? [panBlank(v, all)] : [plateBlank(v, all, 'floor'), ...sideBlanks(v, all)];
+  const baffles = planBaffles(
+    v,
+    shape,
+    sheet,
+    shell.map(({ id }) => id),
+  );
+  findings.push(...baffles.findings);
+  if (hasStop(findings)) return { findings };
+  const pieces: Piece[] = [...shell, ...baffles.pieces, plateBlank(v, all, 'top')];
+  return {
+    pieces,
+    findings: [...findings, ...tankNotes(v)],
+    report: planReport(v, read.value, shape, pieces, baffles.stations),
+  };
+}
+
+const sheetOf = (v: TankPlan): Sheet => ({
+  thicknessMm: v.thicknessMm,
+  insideRadiusMm: v.insideRadiusMm,
+  gapMm: v.cornerGapMm,
+  backMm: v.setback ?? v.thicknessMm / 2,
+});
+
+const holeFindings = (v: TankPlan, { room, shape, sheet, chains }: Blanks): Finding[] => [
+  ...(['floor', 'top'] as const).flatMap(
+    (which) => plateHoles(v, shape, platePanel(shape, which, sheet, []), which).findings,
+  ),
+  ...room.corners.flatMap(
+    (corner, side) =>
+      sideHoles(
+        v,
+        sidePanel(shape, side, chains.find((c) => c.includes(side)) ?? [side], sheet),
+        side,
+        corner,
+      ).findings,
+  ),
+  ...topFallsIn(v),
+];
+
+/** Edges of floor and top that stand back so far that they fall between the sides. */
+const topFallsIn = (v: TankPlan): Finding[] =>
+  v.setback === undefined || !isOver(v.setback, v.thicknessMm / 2)
+    ? []
+    : [
+        refuse(
+          'top-falls-in',
+          ['setback'],
+          `setback ${figure(v.setback)} is more than half the thickness, and floor and top lie on too little of the sides`,
+          [orLess('setback', v.thicknessMm / 2)],
+        ),
+      ];
+
+const impossibleLink = (v: TankPlan): Finding[] =>
+  (v.pair || v.other !== undefined) && v.link.length === 0
+    ? [
+        refuse(
+          'link-missing',
+          [v.pair ? 'pair' : 'other', 'link'],
+          `${v.pair ? 'pair yes' : 'other'} shares its level through a pipe low down, and link gives no hole for it`,
+          [v.pair ? just('pair', 'no') : without('other')],
+          'give link, a hole for it',
+        ),
+      ]
+    : [];
+
+/** What the maker should know about a tank that can be made. */
+const tankNotes = (v: TankPlan): Finding[] => {
+  const isFuel = v.fluid !== 'water';
+  const least = LEAST_WALL_MM[v.material.family];
+  const notes: Finding[] = [];
+  if (isFuel && v.fillLimit > MOST_FULL_PERCENT)
+    notes.push(
+      advise(
+        'over-full',
+        ['fillLimit'],
+        `fillLimit ${figure(v.fillLimit)} leaves fuel too little room to expand, as 49 CFR 393.67 (road vehicles, after a summary of it) allows ${MOST_FULL_PERCENT} %`,
+        [orLess('fillLimit', MOST_FULL_PERCENT, 0)],
+      ),
+    );
+  if (isFuel && v.thicknessMm < least)
+    notes.push(
+      note(
+        'thin-tank-wall',
+        `ISO 21487 (fuel tanks of small craft, after a summary of it) asks for walls of ${least} mm or more in this material; these are ${figure(v.thicknessMm)}.`,
+      ),
+    );
+  if (isFuel && v.breather.length === 0)
+    notes.push(
+      note(
+        'no-breather',
+        'A tank that cannot breathe is sucked flat: give breather, unless the filler has it.',
+      ),
+    );
+  if (v.pair && v.other === undefined && v.hand !== 'both')
+    notes.push(
+      note(
+        'one-of-a-pair',
+        'These are the blanks of one tank: hand both makes the other as its mirror image.',
+      ),
+    );
+  return notes;
+};

@@ -1,0 +1,127 @@
+import type { ReportFigure } from '../../src/template.ts';
+import { placesOf } from './fittings.ts';
+import type { TankPlan } from './inputs.ts';
+import {
+  heldBelow,
+  leftBehind,
+  type Linked,
+  litresBelow,
+  pairLevel,
+  pairLitres,
+} from './levels.ts';
+import { emptyLevelMm } from './sender.ts';
+import { type Body, reachMm, rodAt } from './solid.ts';
+
+/** What the heights of a report are measured from. */
+export const ZERO = 'Over the level from which floor and top are measured.';
+
+/** Volumes of one tank, and down to where it can be drawn. */
+export interface Draught {
+  readonly body: Body;
+  readonly grossL: number;
+  readonly usableL: number;
+  /** Level at which drawing stops, that of the pick-up's end; the lowest point without one. */
+  readonly drawnToMm: number;
+  readonly linkMm: number | undefined;
+}
+
+export const litres = (name: string, value: number, about: string): ReportFigure => ({
+  name,
+  value,
+  unit: 'l',
+  about,
+});
+
+/** The height of the pick-up's end. */
+export const pickupEndMm = (v: TankPlan, body: Body): number | undefined => {
+  const ends = placesOf(v.pickup).flatMap((at) => {
+    const rod = rodAt(body, at);
+    return rod === undefined ? [] : [rod.lowMm + v.pickupEnd];
+  });
+  return ends.length === 0 ? undefined : Math.min(...ends);
+};
+
+/** The tank with the one that it shares its level with, and how much that one takes. */
+export const pairOf = (
+  v: TankPlan,
+  { body, usableL, linkMm }: Draught,
+): (Linked & { readonly bothL: number }) | undefined => {
+  const { other } = v;
+  if (linkMm === undefined || (!v.pair && other === undefined)) return undefined;
+  const drawnFrom = (level: number): number => litresBelow(body, level);
+  return {
+    drawn: drawnFrom,
+    other: other === undefined ? drawnFrom : (level) => heldBelow(other, level),
+    pipeMm: linkMm,
+    bothL:
+      usableL + (other === undefined ? usableL : ((other.at(-1)?.litres ?? 0) * v.fillLimit) / 100),
+  };
+};
+
+export const drawn = (v: TankPlan, d: Draught): ReportFigure[] => {
+  const { body, usableL, drawnToMm, linkMm } = d;
+  const left = Math.min(usableL, litresBelow(body, drawnToMm));
+  const pair = pairOf(v, d);
+  const emptyAt = emptyLevelMm(v, body);
+  const drawableL =
+    pair === undefined ? usableL - left : Math.max(0, pair.bothL - pairLitres(pair, drawnToMm));
+  return [
+    ...(v.pickup.length === 0 ? [] : [litres('left below the pick-up', left, 'Standing level.')]),
+    ...(linkMm === undefined
+      ? []
+      : [
+          { name: 'lower edge of the link pipe', value: linkMm, unit: 'mm', about: ZERO },
+          litres('volume below the link pipe', litresBelow(body, linkMm), 'In one tank.'),
+        ]),
+    ...(pair === undefined
+      ? []
+      : [
+          litres(
+            'usable volume of the pair',
+            pair.bothL,
+            'Both filled to the limit; they share their level through the pipe.',
+          ),
+          litres(
+            'left in the other tank',
+            Math.min(pair.bothL - usableL, leftBehind(pair, drawnToMm)),
+            'Kept by the tank that is not drawn from, below the pipe or the pick-up, whichever is higher.',
+          ),
+        ]),
+    ...(pair === undefined || emptyAt === undefined
+      ? []
+      : [
+          litres(
+            'left in the pair when the sender reads empty',
+            pairLitres(pair, emptyAt),
+            'In both, the other one as far down as the pipe.',
+          ),
+        ]),
+    ...(pair === undefined || v.reserve === 0
+      ? []
+      : [
+          {
+            name: 'level of the reserve in the pair',
+            value: pairLevel(pair, v.reserve, reachMm(body)),
+            unit: 'mm',
+            about: `Where this tank stands when ${v.reserve} l are left in both.`,
+          },
+        ]),
+    litres(
+      'drawable volume',
+      drawableL,
+      'From the fill limit down to the pick-up; all of it where none is given.',
+    ),
+    ...range(v, drawableL),
+  ];
+};
+
+const range = (v: TankPlan, drawableL: number): ReportFigure[] => {
+  if (v.consumption === undefined) return [];
+  const { litres: used, per } = v.consumption;
+  const about = `On the drawable volume, at ${used} l ${per === 'hour' ? 'an hour' : 'for 100 km'}.`;
+  return [
+    per === 'hour'
+      ? { name: 'running time', value: drawableL / used, unit: 'h', about }
+      : { name: 'range', value: (100 * drawableL) / used, unit: 'km', about },
+  ];
+};

@@ -1,0 +1,73 @@
+import type { Example } from '../../src/template.ts';
+
+export const EXAMPLES: readonly Example[] = [
+  {
+    title: 'Beside the chassis rail of the cart: one corner cut off, a floor that falls two ways',
+    inputs: {
+      name: 'rail-tank',
+      outline: '0,0; 620,0; 620,410 c90; 0,390',
+      floor: '1: 0; 2: 14; 4: 22',
+      top: 280,
+      clearance: 6,
+      material: '5754-h111',
+      thickness: 2,
+      radius: 3,
+      filler: '90,300,60',
+      breather: '300,60,10',
+      pickup: '60,150,14',
+      sender: '60,70,54',
+      senderFoot: 5,
+      senderEmpty: 15,
+      senderStep: 2,
+      reserve: 5,
+      consumption: '8.5 l/100km',
+    },
+  },
+  {
+    title:
+      'Taped out at five points, with a check distance, two sides leaning and a top that falls',
+    inputs: {
+      name: 'bulkhead-tank',
+      points:
+        'A-B: 500; A-C: 587.4; A-D: 580; A-E: 335.1; B-C: 300; B-D: 431.7; B-E: 610.2; C-D: 159.5; C-E: 516.2; D-E: 418.7; A-B-C: left',
+      outline: 'A; B; C; D; E',
+      floor: 'A: 0; B: 6; E: 9',
+      top: 'A: 250; B: 250; D: 231; E: 232',
+      lean: '1: 4; 3: -3',
+      measure: 'inside',
+      blanks: 'halves',
+      material: 'dc01',
+      thickness: 1.5,
+      fluid: 'water',
+      fillLimit: 98,
+      filler: '120,120,80',
+      drain: '40,40,22',
+      consumption: '40 l/h',
+      dipStep: 5,
+    },
+  },
+  {
+    title:
+      'Odd on purpose: a pair with a notch for a cross member, linked low down, an inch and a half of air above',
+    inputs: {
+      name: 'saddle-pair',
+      outline: '0,0; 24in,0; 24in,120; 430,160; 430,260; 0,300 c40',
+      floor: '1: -10; 2: 18; 6: -4; 4: 11',
+      top: '7.5in',
+      blanks: 'plates',
+      setback: 0,
+      material: '1.4301',
+      thickness: 1.5,
+      filler: '90,200,57',
+      breather: '340,200,10',
+      pickup: '60,60,12',
+      pickupEnd: 12,
+      sender: '150,90,54',
+      link: '80,40,35',
+      pair: true,
+      hand: 'both',
+      consumption: 11,
+      dipStep: 2,
+    },
+  },
+];

@@ -1,0 +1,112 @@
+import { LITRES_PER_MM3, M3_PER_MM3, residualFigures } from '../../src/template.ts';
+import type { Piece, Report, ReportFigure } from '../../src/template.ts';
+import { FLUIDS, MOST_FULL_PERCENT, warmingDeg } from '../tank/fluids.ts';
+import { blankMm3 } from '../tank/metal.ts';
+import { type Draught, drawn, litres, pickupEndMm, ZERO } from './draught.ts';
+import { linkLowMm } from './fittings.ts';
+import type { TankPlan } from './inputs.ts';
+import { levelOf } from './levels.ts';
+import { bodyOf, type Shape, steepestDeg } from './planes.ts';
+import type { MeasuredRoom } from './room.ts';
+import { senderFigures } from './sender.ts';
+import { volumeMm3 } from './solid.ts';
+import type { Stations } from './stations.ts';
+import { planTables } from './tables.ts';
+
+const LIMIT = `49 CFR 393.67 (fuel tanks of road vehicles, after a summary of it) allows ${MOST_FULL_PERCENT} %`;
+/** What the tank holds, weighs and shows on dip stick and sender. */
+export const planReport = (
+  v: TankPlan,
+  measured: MeasuredRoom,
+  shape: Shape,
+  pieces: readonly Piece[],
+  stations: Stations,
+): Report => {
+  const body = bodyOf(shape);
+  const grossL = volumeMm3(body) * LITRES_PER_MM3;
+  const d: Draught = {
+    body,
+    grossL,
+    usableL: (grossL * v.fillLimit) / 100,
+    drawnToMm: pickupEndMm(v, body) ?? Math.min(...shape.low.map((p) => p[2])),
+    linkMm: linkLowMm(v, shape),
+  };
+  return {
+    figures: [
+      ...holds(v, d),
+      ...senderFigures(v, body, d.usableL),
+      ...drawn(v, d),
+      ...weighs(v, d, pieces),
+      ...measures(v, measured),
+    ],
+    tables: planTables(v, d, stations, measured, shape),
+  };
+};
+
+const holds = (v: TankPlan, { body, grossL, usableL }: Draught): ReportFigure[] => {
+  const fluid = FLUIDS[v.fluid];
+  return [
+    litres(
+      'gross volume',
+      grossL,
+      'Brim-full, between flat faces: bends, fittings and welds take a little of it.',
+    ),
+    {
+      name: 'fill limit',
+      value: v.fillLimit,
+      unit: '%',
+      about: `Share of the gross volume; ${LIMIT}.`,
+    },
+    litres('usable volume', usableL, 'Filled to the limit.'),
+    { name: 'level at the fill limit', value: levelOf(body, usableL), unit: 'mm', about: ZERO },
+    ...(fluid.expansionPerDeg === undefined || v.fillLimit === 100
+      ? []
+      : [
+          {
+            name: 'warming to brim-full',
+            value: warmingDeg(v.fillLimit, fluid.expansionPerDeg),
+            unit: 'deg',
+            about: `How many degrees C ${v.fluid} filled to the limit may warm up before the tank is brim-full: ${fluid.expansionSource ?? ''}.`,
+          },
+        ]),
+  ];
+};
+
+const weighs = (v: TankPlan, { usableL }: Draught, pieces: readonly Piece[]): ReportFigure[] => {
+  const fluid = FLUIDS[v.fluid];
+  const sheetKg =
+    pieces.reduce((sum, p) => sum + blankMm3(p.part, v.rule) * (p.quantity ?? 1), 0) *
+    v.material.densityKgM3.value *
+    M3_PER_MM3;
+  return [
+    {
+      name: 'empty mass',
+      value: sheetKg,
+      unit: 'kg',
+      about: 'Mass of the blanks of one tank, without fittings and welds.',
+    },
+    {
+      name: 'full mass',
+      value: sheetKg + (usableL * fluid.densityKgM3) / 1000,
+      unit: 'kg',
+      about: `With ${v.fluid} of ${fluid.densityKgM3} kg/m3 up to the fill limit (${fluid.densitySource}).`,
+    },
+  ];
+};
+
+const measures = (v: TankPlan, { room, off }: MeasuredRoom): ReportFigure[] => [
+  {
+    name: 'fall of the floor',
+    value: steepestDeg(room.floor),
+    unit: 'deg',
+    about: 'At its steepest.',
+  },
+  { name: 'fall of the top', value: steepestDeg(room.top), unit: 'deg', about: 'At its steepest.' },
+  ...off.map(({ called, mm }): ReportFigure => ({
+    name: `residual of ${called}`,
+    value: mm,
+    unit: 'mm',
+    about: 'The plane of that face or side less what was measured there.',
+  })),
+  ...(v.points === undefined ? [] : residualFigures(v.points)),
+];

@@ -1,0 +1,159 @@
+import fc from 'fast-check';
+import { vertexAt } from '../../src/geometry/loop.ts';
+import type { Vec2 } from '../../src/geometry/vec2.ts';
+import type { Vec3 } from '../../src/geometry/vec3.ts';
+import {
+  bodyOf,
+  crossedSides,
+  planesOf,
+  type Room,
+  shapeOf,
+} from '../../templates/tank-plan/planes.ts';
+import type { Body } from '../../templates/tank-plan/solid.ts';
+import type { Solid, Solids } from './solid.ts';
+
+/** Rooms as vehicles leave them, and the same made of blocks by the kernel. */
+
+const tenths = (min: number, max: number): fc.Arbitrary<number> =>
+  fc.integer({ min: min * 10, max: max * 10 }).map((n) => n / 10);
+
+/** A box, one with a corner cut off, a taper, or one with a notch, which leans nowhere. */
+const plan: fc.Arbitrary<{ readonly corners: readonly Vec2[]; readonly isConvex: boolean }> = fc
+  .record({
+    w: tenths(250, 900),
+    d: tenths(200, 600),
+    cut: tenths(30, 90),
+    less: tenths(0, 80),
+    kind: fc.constantFrom('box', 'cut', 'taper', 'notch'),
+  })
+  .map(({ w, d, cut, less, kind }) => {
+    const corners: Record<string, Vec2[]> = {
+      box: [
+        [0, 0],
+        [w, 0],
+        [w, d],
+        [0, d],
+      ],
+      cut: [
+        [0, 0],
+        [w, 0],
+        [w, d - cut],
+        [w - cut - less, d],
+        [0, d],
+      ],
+      taper: [
+        [0, 0],
+        [w, less / 2],
+        [w - less, d],
+        [less / 3, d - less],
+      ],
+      notch: [
+        [0, 0],
+        [w, 0],
+        [w, d - cut],
+        [w - cut - less, d - cut],
+        [w - cut - less, d],
+        [0, d],
+      ],
+    };
+    return { corners: corners[kind] as Vec2[], isConvex: kind !== 'notch' };
+  });
+
+const slope = fc.integer({ min: -150, max: 150 }).map((n) => n / 1000);
+
+/** A room of at least 80 mm everywhere, and sides of 25 and more. */
+export const anyRoom: fc.Arbitrary<Room> = fc
+  .record({
+    plan,
+    slopes: fc.tuple(slope, slope, slope, slope),
+    depth: tenths(320, 500),
+    at: tenths(0, 300),
+    leans: fc.array(fc.constantFrom(0, 0, -4, 3, 7.5), { minLength: 6, maxLength: 6 }),
+  })
+  .map(({ plan: { corners, isConvex }, slopes: [a, b, c, d], depth, at, leans }) => ({
+    corners,
+    outlineAtMm: at,
+    leanDeg: corners.map((_, i) => (isConvex ? (leans[i] as number) : 0)),
+    floor: { heightMm: 0, alongX: a, alongY: b },
+    top: { heightMm: depth, alongX: c / 4, alongY: d / 4 },
+  }))
+  .filter((room) => {
+    const shape = shapeOf(planesOf(room, 0));
+    const { low, high } = shape;
+    return (
+      low.every((p, i) => (high[i] as Vec3)[2] - p[2] > 80) && crossedSides(shape, 25).length === 0
+    );
+  });
+
+export const bodyOfRoom = (room: Room): Body => bodyOf(shapeOf(planesOf(room, 0)));
+
+/** More than any room here reaches, mm. */
+const FAR = 3000;
+
+const unit = (v: Vec3): Vec3 => {
+  const size = Math.hypot(...v);
+  return [v[0] / size, v[1] / size, v[2] / size];
+};
+const cross = (a: Vec3, b: Vec3): Vec3 => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+];
+
+/** All that lies within FAR of a point on the side of a plane to which its normal points. */
+export const blockBeyond = (solids: Solids, through: Vec3, normal: Vec3): Solid => {
+  const z = unit(normal);
+  const x = unit(cross(Math.abs(z[0]) < 0.9 ? [1, 0, 0] : [0, 1, 0], z));
+  const square = [
+    [-FAR, -FAR],
+    [FAR, -FAR],
+    [FAR, FAR],
+    [-FAR, FAR],
+  ].map(([px, py]) => ({ x: px as number, y: py as number, bulge: 0 }));
+  return solids.move(solids.prism(square, FAR), { o: through, x, y: cross(z, x), z });
+};
+
+/**
+ * The inside of a room by the kernel: its plan swept up, wide enough for sides that lean, less what
+ * lies beyond each side, below the floor and above the top.
+ */
+export const roomSolid = (
+  solids: Solids,
+  { corners, outlineAtMm, leanDeg, floor, top }: Room,
+): Solid => {
+  const isPlumb = leanDeg.every((deg) => deg === 0);
+  const around: Vec2[] = [
+    [-FAR / 3, -FAR / 3],
+    [FAR / 2, -FAR / 3],
+    [FAR / 2, FAR / 2],
+    [-FAR / 3, FAR / 2],
+  ];
+  const swept = solids.prism(
+    (isPlumb ? corners : around).map(([x, y]) => ({ x, y, bulge: 0 })),
+    FAR / 2,
+  );
+  const whole = solids.move(swept, {
+    o: [0, 0, -FAR / 6],
+    x: [1, 0, 0],
+    y: [0, 1, 0],
+    z: [0, 0, 1],
+  });
+  const beyond = isPlumb
+    ? []
+    : corners.map(([x, y], i) => {
+        const next = vertexAt(
+          corners.map(([px, py]) => ({ x: px, y: py, bulge: 0 })),
+          i + 1,
+        );
+        const rise = Math.tan(((leanDeg[i] as number) * Math.PI) / 180);
+        const [dx, dy] = [next.x - x, next.y - y];
+        const size = Math.hypot(dx, dy);
+        // Outwards in plan, and down by how fast the side runs outwards.
+        return blockBeyond(solids, [x, y, outlineAtMm], [dy / size, -dx / size, -rise]);
+      });
+  return solids.cut(whole, [
+    ...beyond,
+    blockBeyond(solids, [0, 0, floor.heightMm], [floor.alongX, floor.alongY, -1]),
+    blockBeyond(solids, [0, 0, top.heightMm], [-top.alongX, -top.alongY, 1]),
+  ]);
+};
