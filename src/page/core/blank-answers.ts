@@ -14,7 +14,8 @@ import type { BlankAnswer, StepAnswer } from './questions.ts';
 export const shapeAnswer = (
   { laid, hand, piece }: BlankStage,
   flatOf: FlatPictures,
-): BlankAnswer['flat'] => flatOf({ ...laid, result: { findings: [], hand, piece } });
+): BlankAnswer['flat'] =>
+  flatOf({ flat: laid.flat, datum: laid.datum, result: { findings: [], hand, piece } });
 
 interface ToldOfBlank {
   readonly flatOf: FlatPictures;

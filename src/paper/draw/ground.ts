@@ -48,6 +48,16 @@ export const discGround = ([x, y]: Vec2, radiusMm: number): Ground => {
 
 /** A level box that is turned about its origin, which lies at a point of the paper. */
 export const turnedGround = (box: Extents, [x, y]: Vec2, angleDeg: number): Ground => {
+  // Most texts are level, and hundreds of places are tried for each.
+  if (angleDeg === 0) {
+    const moved = {
+      minX: box.minX + x,
+      minY: box.minY + y,
+      maxX: box.maxX + x,
+      maxY: box.maxY + y,
+    };
+    return { corners: cornersOf(moved), box: moved };
+  }
   const turn = { c: cosDeg(angleDeg), s: sinDeg(angleDeg), x, y };
   return groundOf(cornersOf(box).map((p) => movePoint(turn, p)));
 };

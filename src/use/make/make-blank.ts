@@ -83,7 +83,7 @@ export function* blankInStages(
   if (flat.outline.length === 0) return unmade(head, tell([...before, ...flat.findings], part));
   const drawn = drawPart(context, head, flat);
   const { datum, findings: onDatum } = datumFor(flat, options.datum);
-  const laid = laidFlat(context, hand, blank, { part, flat, datum, drawing: drawn.drawing });
+  const laid = laidFlat(context, hand, blank, { part, flat, datum, drawn });
   const stageOf = (stage: BlankStage['stage'], findings: readonly Finding[]): BlankStage => ({
     stage,
     hand,
@@ -116,12 +116,14 @@ const laidFlat = (
   { values, options: { cutOnly, dxfVersion, form } }: Context,
   hand: Hand,
   { standing }: Blank,
-  laid: Pick<LaidFlat, 'part' | 'flat' | 'datum' | 'drawing'>,
+  laid: Pick<LaidFlat, 'part' | 'flat' | 'datum'> & { readonly drawn: DrawnPart },
 ): LaidFlat => ({
   part: laid.part,
   flat: laid.flat,
   material: values.material,
-  drawing: laid.drawing,
+  get drawing() {
+    return laid.drawn.drawing;
+  },
   datum: laid.datum,
   writing: { cutOnly, dxfVersion, form },
   ...(standing !== undefined && {
@@ -133,12 +135,12 @@ const laidFlat = (
 const proofOnce = (
   { options }: Context,
   { part, flat }: LaidFlat,
-  { drawing, cut }: DrawnPart,
+  drawn: DrawnPart,
 ): (() => Proved) => {
   let written: string | undefined;
   let proved: Proved | undefined;
-  const dxf = (): string => (written ??= dxfText(drawing, options));
-  return () => (proved ??= provedDxf(dxf, options, askedOf(part, flat, options.kerfMm, cut)));
+  const dxf = (): string => (written ??= dxfText(drawn.drawing, options));
+  return () => (proved ??= provedDxf(dxf, options, askedOf(part, flat, options.kerfMm, drawn.cut)));
 };
 
 interface Drawn {

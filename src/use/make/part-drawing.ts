@@ -15,6 +15,7 @@ import type { PartHead } from './part-head.ts';
 
 /** The drawing of a blank, what is cut of it, and the findings on both. */
 export interface DrawnPart {
+  /** Drawn when it is first asked for: room for its notes is not found at once. */
   readonly drawing: Drawing;
   readonly cut: ReturnType<typeof asCut>;
   readonly cutHoles: readonly FlatCutout[];
@@ -35,23 +36,32 @@ export function drawPart(
   const cutHoles = cut.holes.filter((hole) => hole !== undefined);
   const lines = cutLines({ outline: cut.outline, cutouts: cutHoles }, options.kerfMm);
   const bendsBy = `bends by ${rulesUsed(top.rule, flat.bends)}`;
-  const drawing = drawBlank(
-    flat,
-    {
-      mark,
-      remarks: [bendsBy],
-      foldLines: options.marks !== 'none',
-      title: `${top.name}, ${top.hand} hand`,
-      lines: [
-        `${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${top.quantity} off`,
-        bendsBy,
-      ],
-    },
-    'outline' in lines ? lines : flat,
-    cut.marks,
-  );
+  const draw = (): Drawing =>
+    drawBlank(
+      flat,
+      {
+        mark,
+        remarks: [bendsBy],
+        foldLines: options.marks !== 'none',
+        title: `${top.name}, ${top.hand} hand`,
+        lines: [
+          `${values.material.name} ${figure(values.thicknessMm, 3)} mm, ${top.quantity} off`,
+          bendsBy,
+        ],
+      },
+      'outline' in lines ? lines : flat,
+      cut.marks,
+    );
   const findings = [...nickFindings(metal), ...('outline' in lines ? [] : lines)];
-  return { drawing, cut, cutHoles, findings };
+  let drawing: Drawing | undefined;
+  return {
+    get drawing() {
+      return (drawing ??= draw());
+    },
+    cut,
+    cutHoles,
+    findings,
+  };
 }
 
 /**
