@@ -179,7 +179,8 @@ export const insideInputs = {
       min: 0,
       max: 1000,
       default: 0,
-      when: SENDER,
+      // A pair is told where it stands with its reserve, whether or not a sender shows it.
+      when: [SENDER, { link: 'given' }],
     }),
   }),
 };

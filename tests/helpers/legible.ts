@@ -83,10 +83,19 @@ const circleOf = ([x, y]: Vec2, r: number): Vec2[] =>
 const sidesOf = (ring: readonly Vec2[]): (readonly [Vec2, Vec2])[] =>
   ring.map((p, i) => [p, ring[(i + 1) % ring.length] as Vec2] as const);
 
-/** A text that is cut off with its group stands whole on another page. */
+/** Half of the line along which a page is cut, and a little, mm. */
+const EDGE_MM = 0.5;
+
+/** A text that is cut off with its group, or stands on the line where that ends, is whole on another page. */
 const isShown = (corners: readonly Vec2[], clip: Extents | undefined): boolean =>
   clip === undefined ||
-  corners.every(([x, y]) => x >= clip.minX && x <= clip.maxX && y >= clip.minY && y <= clip.maxY);
+  corners.every(
+    ([x, y]) =>
+      x >= clip.minX + EDGE_MM &&
+      x <= clip.maxX - EDGE_MM &&
+      y >= clip.minY + EDGE_MM &&
+      y <= clip.maxY - EDGE_MM,
+  );
 
 /** All that a picture paints, on the page. */
 export const paintedOf = ({ items }: Picture): Painted => {

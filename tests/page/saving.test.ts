@@ -154,6 +154,14 @@ test('the shop file is kept as the job file is: typed while the server is gone, 
   await again.close();
 });
 
+/** Looks at a page again and again: what one process put away another may see some moments later. */
+const lookedAtUntil = async (page: Page, field: string, value: string): Promise<void> => {
+  while ((await page.inputValue(field)) !== value) {
+    await page.evaluate("dispatchEvent(new Event('focus'))");
+    await page.waitForTimeout(50);
+  }
+};
+
 if (IS_FULL)
   describe('in a browser by itself', () => {
     const setUp = `if (localStorage.getItem('blankwright.job') === null) localStorage.setItem('blankwright.job', ${JSON.stringify(JOB)});`;
@@ -170,12 +178,10 @@ if (IS_FULL)
       expect(await page.inputValue('#in-legA')).toBe('61');
       await page.waitForSelector('.saved:has-text("Kept in this browser")');
       // Nobody looked at it meanwhile, and nothing was typed there: it goes on with what there is.
-      await other.evaluate("dispatchEvent(new Event('focus'))");
-      while ((await other.inputValue('#in-legA')) !== '61') await other.waitForTimeout(50);
+      await lookedAtUntil(other, '#in-legA', '61');
       await other.fill('#in-legB', '41');
       while (!(await kept(other)).includes('legB: 41')) await other.waitForTimeout(50);
-      await page.evaluate("dispatchEvent(new Event('focus'))");
-      while ((await page.inputValue('#in-legB')) !== '41') await page.waitForTimeout(50);
+      await lookedAtUntil(page, '#in-legB', '41');
       // Changed in both before either looks: asked.
       await page.evaluate(
         "localStorage.setItem('blankwright.job', localStorage.getItem('blankwright.job').replace('legA: 61', 'legA: 65'))",

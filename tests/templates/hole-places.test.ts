@@ -179,6 +179,20 @@ const SAME: readonly (readonly [
       holesRight: ['100,300,12', 'from floor 100, from deep 300, 12'],
     },
   ],
+  [
+    'tank-plan',
+    { outline: '0,0; 500,0; 500,300; 0,300', floor: '0', top: '250', longestBay: 1000 },
+    {
+      filler: ['80,150,60', 'x 80, y 150, 60', 'y 150, x 80, 60'],
+      breather: ['60,60,10', 'x 60, y 60, 10'],
+      return: ['150,60,14', 'x 150, y 60, 14'],
+      pickup: ['100,100,14', 'y 100, x 100, 14'],
+      drain: ['50,50,20', 'x 50, y 50, 20'],
+      holesTop: ['200,100,12', 'y 100, x 200, 12'],
+      link: ['120,60,35', 'from corner 120, from zero 60, 35', 'from zero 60, from corner 120, 35'],
+      sender: ['300,150,54', 'x 300, y 150, 54'],
+    },
+  ],
 ];
 
 describe.each(SAME)('%s', (family, needs, holes) => {
@@ -186,7 +200,7 @@ describe.each(SAME)('%s', (family, needs, holes) => {
   test.each(Object.entries(holes))(
     '%s: the same place in all words, byte for byte',
     async (input, [short = '', ...named]) => {
-      const extra = input === 'link' ? { linkOn: 'deep' } : {};
+      const extra = input === 'link' ? { linkOn: family === 'tank' ? 'deep' : 1 } : {};
       const wanted = await dxfOf(family, { ...base, ...extra, [input]: short });
       expect(wanted).not.toEqual(await dxfOf(family, base));
       for (const other of named)

@@ -224,6 +224,16 @@ const PAIRS: readonly Pair[] = [
       flanges: `lip on top ${30 - T} 90 up; wall on right ${25 - 2 * T} 90 up; rim on wall end ${12 - T} 90 up`,
     },
   },
+  {
+    family: 'tank-plan',
+    outside: { outline: '0,0; 300,0; 300,200; 0,200', floor: '0', top: '150' },
+    less: {},
+    holes: {
+      outline: `${T},${T}; ${300 - T},${T}; ${300 - T},${200 - T}; ${T},${200 - T}`,
+      floor: String(T),
+      top: String(150 - T),
+    },
+  },
   // What is measured of these, or what they go over, has no inside and outside of its own.
   { family: 'strap', outside: { across: 150, height: 100, boltCentres: 220 }, less: {} },
   { family: 'ring', outside: { outer: 120, inner: 62, boltCircle: 92 }, less: {} },
