@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type BrowserContext, chromium } from 'playwright-core';
+import { type BrowserContext, chromium, type Page } from 'playwright-core';
 
 /** A browser from outside the project (Debian package chromium). */
 const PROGRAM = '/usr/bin/chromium';
@@ -32,6 +32,30 @@ export const openBrowser = async (): Promise<BrowserContext> => {
   });
   browser.setDefaultTimeout(0);
   return browser;
+};
+
+/** As quick as a hand may be, and how often it is tried. */
+const A_HAND_MS = 300;
+const TRIES = 5;
+
+/**
+ * Whether what is done on a page is there when the page is loaded anew. Chromium may give a page that
+ * is loaded anew to another process, which then does not know what was put away within the last
+ * moments (seen with a bare page too, more often the busier the machine is): so it is tried again, with
+ * a longer rest each time.
+ */
+export const isThereAfterReload = async (
+  page: Page,
+  act: () => Promise<void>,
+  isThere: () => Promise<boolean>,
+): Promise<boolean> => {
+  for (let tries = 1; tries <= TRIES; tries++) {
+    await act();
+    await page.waitForTimeout(tries * A_HAND_MS);
+    await page.reload();
+    if (await isThere()) return true;
+  }
+  return false;
 };
 
 /** Result of opening a page from the disk. */

@@ -2,7 +2,7 @@ import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { hasChromium, openBrowser } from '../helpers/chromium.ts';
+import { hasChromium, isThereAfterReload, openBrowser } from '../helpers/chromium.ts';
 import { IS_FULL } from '../helpers/extent.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
 
@@ -49,9 +49,6 @@ const slideTo = (page: Page, of: string, value: number): Promise<void> =>
   page.evaluate(
     `{ const slider = document.querySelector(${JSON.stringify(of)}); slider.value = ${value}; slider.dispatchEvent(new Event('input', { bubbles: true })); }`,
   );
-
-/** Quicker than this nobody goes from one button to another. */
-const A_HAND_MS = 300;
 
 const seen = async (page: Page): Promise<string> =>
   (await page.locator('.solid canvas').screenshot()).toString('base64');
@@ -144,13 +141,18 @@ describe('the folded view', () => {
     const { page, errors } = await folded(0);
     await page.evaluate("location.hash = '#/part/0/steps'");
     await page.waitForSelector('.step h2');
-    await page.click('.at-hand .main:has-text("Done")');
-    await page.waitForSelector('.step .facts:has-text("1 done")');
-    // Chromium may give a page that is loaded anew within some milliseconds to another process, which then
-    // does not know what was put away last (seen with a bare page too): no hand is as quick.
-    await page.waitForTimeout(A_HAND_MS);
-    await page.reload();
-    await page.waitForSelector('.step .facts:has-text("1 done")');
+    const isThere = await isThereAfterReload(
+      page,
+      async () => {
+        await page.click('.at-hand .main:has-text("Done")');
+        await page.waitForSelector('.step .facts:has-text("1 done")');
+      },
+      async () => {
+        await page.waitForSelector('.step h2');
+        return (await page.locator('.step .facts:has-text("1 done")').count()) > 0;
+      },
+    );
+    expect(isThere).toBe(true);
     // Another part in its place has none of them done.
     await page.fill('#in-legA', '62');
     await page.waitForSelector('.step .facts:has-text("0 done")');

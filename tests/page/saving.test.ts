@@ -4,7 +4,7 @@ import { pathToFileURL } from 'node:url';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { withAxe, wrongAnyhow } from '../helpers/axe.ts';
-import { hasChromium, openBrowser } from '../helpers/chromium.ts';
+import { hasChromium, isThereAfterReload, openBrowser } from '../helpers/chromium.ts';
 import { tempFolder } from '../helpers/command.ts';
 import { IS_FULL } from '../helpers/extent.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
@@ -170,12 +170,15 @@ if (IS_FULL)
       needsOutside(ctx, 'Chromium', hasChromium);
       const page = await part(PAGE, setUp);
       const other = await part(PAGE, setUp);
-      await page.fill('#in-legA', '61');
-      // As in tests/page/folded: what was put away within some milliseconds may not be seen by the next process.
-      await page.waitForTimeout(300);
-      await page.reload();
-      await page.waitForSelector('#in-legA');
-      expect(await page.inputValue('#in-legA')).toBe('61');
+      const isThere = await isThereAfterReload(
+        page,
+        () => page.fill('#in-legA', '61'),
+        async () => {
+          await page.waitForSelector('#in-legA');
+          return (await page.inputValue('#in-legA')) === '61';
+        },
+      );
+      expect(isThere).toBe(true);
       await page.waitForSelector('.saved:has-text("Kept in this browser")');
       // Nobody looked at it meanwhile, and nothing was typed there: it goes on with what there is.
       await lookedAtUntil(other, '#in-legA', '61');
