@@ -4,7 +4,7 @@ import {
   type Field,
   type FieldReading,
   makeField,
-  optionalField,
+  makeOptionalField,
   type Said,
   saidOf,
 } from './field.ts';
@@ -84,28 +84,21 @@ export interface SideAngle {
 
 /** A field for angles of numbered sides, such as `2: 5; 4: -3`; it may be left out. */
 export const optionalSideAngles = ({
-  otherwise,
+  mostDeg,
   ...options
 }: Options & { readonly otherwise: string; readonly mostDeg: number }): Field<
   readonly SideAngle[] | undefined
-> => {
-  const { mostDeg, ...said } = options;
-  const allowed = `the number of a side and its angle, from -${mostDeg} to ${mostDeg}, as 2: 5 with ';' between them`;
-  return optionalField(
-    makeField(
-      {
-        kind: 'text',
-        list: { one: 'side', many: 'sides' },
-        ...saidOf(said),
-        allowed,
-        example: options.example,
-      },
-      TEXT,
-      (given) => readSideAngles(given, mostDeg),
-    ),
-    otherwise,
+> =>
+  makeOptionalField(
+    {
+      kind: 'text',
+      list: { one: 'side', many: 'sides' },
+      allowed: `the number of a side and its angle, from -${mostDeg} to ${mostDeg}, as 2: 5 with ';' between them`,
+      ...options,
+    },
+    TEXT,
+    (given) => readSideAngles(given, mostDeg),
   );
-};
 
 /** Reads `2: 5; 4: -3`, sides counted from 1. */
 export function readSideAngles(given: string, mostDeg: number): FieldReading<readonly SideAngle[]> {
@@ -134,24 +127,19 @@ export interface HeldAt {
 }
 
 /** A field for what another vessel holds at heights, such as `0: 0; 100: 18.5`; it may be left out. */
-export const optionalDipTable = ({
-  otherwise,
-  ...options
-}: Options & { readonly otherwise: string }): Field<readonly HeldAt[] | undefined> =>
-  optionalField(
-    makeField(
-      {
-        kind: 'text',
-        list: { one: 'row', many: 'rows' },
-        ...saidOf(options),
-        allowed:
-          "rows of a dip table from the empty vessel to the full one, height: litres with ';' between them, both rising",
-        example: options.example,
-      },
-      TEXT,
-      readDipTable,
-    ),
-    otherwise,
+export const optionalDipTable = (
+  options: Options & { readonly otherwise: string },
+): Field<readonly HeldAt[] | undefined> =>
+  makeOptionalField(
+    {
+      kind: 'text',
+      list: { one: 'row', many: 'rows' },
+      allowed:
+        "rows of a dip table from the empty vessel to the full one, height: litres with ';' between them, both rising",
+      ...options,
+    },
+    TEXT,
+    readDipTable,
   );
 
 /** Reads `0: 0; 100: 18.5; 280: 60`, from an empty vessel upwards. */

@@ -1,8 +1,8 @@
 import type { Vec3 } from '../geometry/vec3.ts';
 import { parseLength } from '../text/units.ts';
-import type { Field, FieldReading } from './field.ts';
+import { TEXT } from './accepts.ts';
+import { type Field, type FieldReading, makeOptionalField, type Said } from './field.ts';
 import { shown } from './given.ts';
-import { type ListSaid, optionalListText } from './list-text.ts';
 import { entriesOf } from './split-entries.ts';
 
 const ALLOWED = "2 points at least as x,y,z with ';' or a new line between them";
@@ -10,14 +10,18 @@ const MOST_POINTS = 1002;
 const FARTHEST_MM = 20_000;
 
 /** Points in space, mm, in their order; `undefined` where they are left out. */
-export const optionalSpacePoints = (said: ListSaid): Field<readonly Vec3[] | undefined> =>
-  optionalListText(
-    said,
+export const optionalSpacePoints = (
+  options: Said & { readonly otherwise: string },
+): Field<readonly Vec3[] | undefined> =>
+  makeOptionalField(
     {
+      kind: 'text',
       list: { one: 'point', many: 'points' },
       allowed: ALLOWED,
       example: '0,0,0; 400,0,0; 400,300,0',
+      ...options,
     },
+    TEXT,
     readSpacePoints,
   );
 

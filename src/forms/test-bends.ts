@@ -1,23 +1,27 @@
 import { parseAngle } from '../text/units.ts';
 import type { TestBend } from '../tube/springback.ts';
-import type { Field, FieldReading } from './field.ts';
+import { TEXT } from './accepts.ts';
+import { type Field, type FieldReading, makeOptionalField, type Said } from './field.ts';
 import { shown } from './given.ts';
-import { type ListSaid, optionalListText } from './list-text.ts';
 import { entriesOf } from './split-entries.ts';
 
 const MOST_TESTS = 100;
 const MOST_DEG = 240;
 
 /** Test bends of a bender: what it was pulled to, and what stayed; `undefined` where left out. */
-export const optionalTestBends = (said: ListSaid): Field<readonly TestBend[] | undefined> =>
-  optionalListText(
-    said,
+export const optionalTestBends = (
+  options: Said & { readonly otherwise: string },
+): Field<readonly TestBend[] | undefined> =>
+  makeOptionalField(
     {
+      kind: 'text',
       list: { one: 'test bend', many: 'test bends' },
       allowed:
         "two bends at least, each as what the bender was pulled to and what stayed, with an equals sign between, and ';' between bends",
       example: '20 = 18.2; 120 = 115.4',
+      ...options,
     },
+    TEXT,
     readTestBends,
   );
 

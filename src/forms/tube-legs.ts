@@ -1,8 +1,8 @@
 import { parseAngle, parseLength } from '../text/units.ts';
 import type { TurnAndLeg } from '../tube/described.ts';
-import type { Field, FieldReading } from './field.ts';
+import { TEXT } from './accepts.ts';
+import { type Field, type FieldReading, makeOptionalField, type Said } from './field.ts';
 import { shown } from './given.ts';
-import { type ListSaid, optionalListText } from './list-text.ts';
 import { entriesOf } from './split-entries.ts';
 
 /** Legs of a tube, corner to corner, with what the tube turns by between them. */
@@ -18,14 +18,18 @@ const LONGEST_MM = 20_000;
 const MOST_DEG = 180;
 
 /** Legs, angles and rotations; `undefined` where they are left out. */
-export const optionalTubeLegs = (said: ListSaid): Field<GivenLegs | undefined> =>
-  optionalListText(
-    said,
+export const optionalTubeLegs = (
+  options: Said & { readonly otherwise: string },
+): Field<GivenLegs | undefined> =>
+  makeOptionalField(
     {
+      kind: 'text',
       list: { one: 'bend', many: 'bends', under: 'rest' },
       allowed: ALLOWED,
       example: '400; 90, 300; 45@-90, 200',
+      ...options,
     },
+    TEXT,
     readTubeLegs,
   );
 

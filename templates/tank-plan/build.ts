@@ -1,5 +1,4 @@
 import {
-  advise,
   figure,
   hasStop,
   isOver,
@@ -11,7 +10,7 @@ import {
   without,
 } from '../../src/template.ts';
 import type { Built, Finding, Piece } from '../../src/template.ts';
-import { LEAST_WALL_MM, MOST_FULL_PERCENT } from '../tank/fluids.ts';
+import { fuelNotes } from '../tank/fuel-notes.ts';
 import { planBaffles } from './baffles.ts';
 import { plateBlank, sideBlanks } from './blanks.ts';
 import { type Blanks, chainsOf, foldedIn } from './chains.ts';
@@ -112,32 +111,7 @@ const impossibleLink = (v: TankPlan): Finding[] =>
 
 /** What the maker should know about a tank that can be made. */
 const tankNotes = (v: TankPlan): Finding[] => {
-  const isFuel = v.fluid !== 'water';
-  const least = LEAST_WALL_MM[v.material.family];
-  const notes: Finding[] = [];
-  if (isFuel && v.fillLimit > MOST_FULL_PERCENT)
-    notes.push(
-      advise(
-        'over-full',
-        ['fillLimit'],
-        `fillLimit ${figure(v.fillLimit)} leaves fuel too little room to expand, as 49 CFR 393.67 (road vehicles, after a summary of it) allows ${MOST_FULL_PERCENT} %`,
-        [orLess('fillLimit', MOST_FULL_PERCENT, 0)],
-      ),
-    );
-  if (isFuel && v.thicknessMm < least)
-    notes.push(
-      note(
-        'thin-tank-wall',
-        `ISO 21487 (fuel tanks of small craft, after a summary of it) asks for walls of ${least} mm or more in this material; these are ${figure(v.thicknessMm)}.`,
-      ),
-    );
-  if (isFuel && v.breather.length === 0)
-    notes.push(
-      note(
-        'no-breather',
-        'A tank that cannot breathe is sucked flat: give breather, unless the filler has it.',
-      ),
-    );
+  const notes = fuelNotes(v);
   if (v.pair && v.other === undefined && v.hand !== 'both')
     notes.push(
       note(

@@ -1,7 +1,7 @@
-import { LITRES_PER_MM3, M3_PER_MM3, residualFigures } from '../../src/template.ts';
+import { LITRES_PER_MM3, residualFigures } from '../../src/template.ts';
 import type { Piece, Report, ReportFigure } from '../../src/template.ts';
-import { FLUIDS, MOST_FULL_PERCENT, warmingDeg } from '../tank/fluids.ts';
-import { blankMm3 } from '../tank/metal.ts';
+import { FILL_LIMIT, FLUIDS, warmingDeg } from '../tank/fluids.ts';
+import { tankMasses } from '../tank/masses.ts';
 import { type Draught, drawn, litres, pickupEndMm, ZERO } from './draught.ts';
 import { linkLowMm } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
@@ -13,7 +13,6 @@ import { volumeMm3 } from './solid.ts';
 import type { Stations } from './stations.ts';
 import { planTables } from './tables.ts';
 
-const LIMIT = `49 CFR 393.67 (fuel tanks of road vehicles, after a summary of it) allows ${MOST_FULL_PERCENT} %`;
 /** What the tank holds, weighs and shows on dip stick and sender. */
 export const planReport = (
   v: TankPlan,
@@ -36,7 +35,7 @@ export const planReport = (
       ...holds(v, d),
       ...senderFigures(v, body, d.usableL),
       ...drawn(v, d),
-      ...weighs(v, d, pieces),
+      ...tankMasses(v, d.usableL, pieces).figures,
       ...measures(v, measured),
     ],
     tables: planTables(v, d, stations, measured, shape),
@@ -55,7 +54,7 @@ const holds = (v: TankPlan, { body, grossL, usableL }: Draught): ReportFigure[] 
       name: 'fill limit',
       value: v.fillLimit,
       unit: '%',
-      about: `Share of the gross volume; ${LIMIT}.`,
+      about: `Share of the gross volume; ${FILL_LIMIT}.`,
     },
     litres('usable volume', usableL, 'Filled to the limit.'),
     { name: 'level at the fill limit', value: levelOf(body, usableL), unit: 'mm', about: ZERO },
@@ -69,28 +68,6 @@ const holds = (v: TankPlan, { body, grossL, usableL }: Draught): ReportFigure[] 
             about: `How many degrees C ${v.fluid} filled to the limit may warm up before the tank is brim-full: ${fluid.expansionSource ?? ''}.`,
           },
         ]),
-  ];
-};
-
-const weighs = (v: TankPlan, { usableL }: Draught, pieces: readonly Piece[]): ReportFigure[] => {
-  const fluid = FLUIDS[v.fluid];
-  const sheetKg =
-    pieces.reduce((sum, p) => sum + blankMm3(p.part, v.rule) * (p.quantity ?? 1), 0) *
-    v.material.densityKgM3.value *
-    M3_PER_MM3;
-  return [
-    {
-      name: 'empty mass',
-      value: sheetKg,
-      unit: 'kg',
-      about: 'Mass of the blanks of one tank, without fittings and welds.',
-    },
-    {
-      name: 'full mass',
-      value: sheetKg + (usableL * fluid.densityKgM3) / 1000,
-      unit: 'kg',
-      about: `With ${v.fluid} of ${fluid.densityKgM3} kg/m3 up to the fill limit (${fluid.densitySource}).`,
-    },
   ];
 };
 

@@ -1,8 +1,8 @@
-import { advise, figure, hasStop, just, note, orLess, refuse } from '../../src/template.ts';
+import { hasStop, just, note, refuse } from '../../src/template.ts';
 import type { Built, Finding, Piece } from '../../src/template.ts';
 import { tankBaffles } from './baffles.ts';
 import { tankEnd } from './end.ts';
-import { LEAST_WALL_MM, MOST_FULL_PERCENT } from './fluids.ts';
+import { fuelNotes } from './fuel-notes.ts';
 import { strayFittings } from './holes.ts';
 import { impossibleTank } from './limits.ts';
 import { badPlaces } from './places.ts';
@@ -66,32 +66,7 @@ const impossibleLink = (v: Tank): Finding[] =>
 
 /** What the maker should know about a tank that can be made. */
 function tankNotes(v: Tank): Finding[] {
-  const notes: Finding[] = [];
-  const isFuel = v.fluid !== 'water';
-  const least = LEAST_WALL_MM[v.material.family];
-  if (isFuel && v.fillLimit > MOST_FULL_PERCENT)
-    notes.push(
-      advise(
-        'over-full',
-        ['fillLimit'],
-        `fillLimit ${figure(v.fillLimit)} leaves fuel too little room to expand, as 49 CFR 393.67 (road vehicles, after a summary of it) allows ${MOST_FULL_PERCENT} %`,
-        [orLess('fillLimit', MOST_FULL_PERCENT, 0)],
-      ),
-    );
-  if (isFuel && v.thicknessMm < least)
-    notes.push(
-      note(
-        'thin-tank-wall',
-        `ISO 21487 (fuel tanks of small craft, after a summary of it) asks for walls of ${least} mm or more in this material; these are ${figure(v.thicknessMm)}.`,
-      ),
-    );
-  if (isFuel && v.breather.length === 0)
-    notes.push(
-      note(
-        'no-breather',
-        'A tank that cannot breathe is sucked flat: give breather, unless the filler has it.',
-      ),
-    );
+  const notes = fuelNotes(v);
   if (v.pair && v.hand !== 'both' && v.quantity === 1)
     notes.push(
       note(

@@ -32,6 +32,7 @@ export const FLUIDS: Readonly<Record<FluidName, Fluid>> = {
  * than this in normal filling, %.
  */
 export const MOST_FULL_PERCENT = 95;
+export const FILL_LIMIT = `49 CFR 393.67 (fuel tanks of road vehicles, after a summary of it) allows ${MOST_FULL_PERCENT} %`;
 
 /** Least walls of fuel tanks by ISO 21487 (small craft, after a summary of it), mm. */
 export const LEAST_WALL_MM = { aluminium: 2, steel: 1.5, galvanised: 1.5, stainless: 1 } as const;

@@ -2,14 +2,13 @@ import type { Piece, Report, ReportFigure, ReportTable } from '../../src/templat
 import { bayStartsMm } from '../baffle/bays.ts';
 import type { TankBaffles } from './baffles.ts';
 import { drawnFrom, type Draught } from './draught.ts';
-import { FLUIDS, MOST_FULL_PERCENT, warmingDeg } from './fluids.ts';
-import { blankMm3, metalMm3 } from './metal.ts';
+import { FILL_LIMIT, FLUIDS, warmingDeg } from './fluids.ts';
+import { tankMasses } from './masses.ts';
+import { metalMm3 } from './metal.ts';
 import type { TankSizes } from './sizes.ts';
 import type { Tank } from './inputs.ts';
 import { type Cavity, grossLitres, levelOf, litresBelow, riseMm, slopeDeg } from './volume.ts';
-import { M3_PER_MM3, LITRES_PER_MM3, wholeUp } from '../../src/template.ts';
-
-const LIMIT = `49 CFR 393.67 (fuel tanks of road vehicles, after a summary of it) allows ${MOST_FULL_PERCENT} %`;
+import { LITRES_PER_MM3, wholeUp } from '../../src/template.ts';
 
 const litres = (name: string, value: number, about?: string): ReportFigure => ({
   name,
@@ -58,7 +57,7 @@ function holds(v: Tank, c: Cavity, { usableL }: Draught): ReportFigure[] {
       name: 'fill limit',
       value: v.fillLimit,
       unit: '%',
-      about: `Share of the gross volume; ${LIMIT}.`,
+      about: `Share of the gross volume; ${FILL_LIMIT}.`,
     },
     litres('usable volume', usableL, 'Filled to the limit.'),
     {
@@ -117,25 +116,9 @@ function ofPair({ usableL, grossL, link, trappedL, drawableL }: Draught): Report
 }
 
 function weighs(v: Tank, { usableL }: Draught, pieces: readonly Piece[]): ReportFigure[] {
-  const fluid = FLUIDS[v.fluid];
-  const sheetKg =
-    pieces.reduce((sum, p) => sum + blankMm3(p.part, v.rule) * (p.quantity ?? 1), 0) *
-    v.material.densityKgM3.value *
-    M3_PER_MM3;
-  const fullKg = sheetKg + (usableL * fluid.densityKgM3) / 1000;
+  const { fullKg, figures } = tankMasses(v, usableL, pieces);
   return [
-    {
-      name: 'empty mass',
-      value: sheetKg,
-      unit: 'kg',
-      about: 'Mass of the blanks of one tank, without fittings and welds.',
-    },
-    {
-      name: 'full mass',
-      value: fullKg,
-      unit: 'kg',
-      about: `With ${v.fluid} of ${fluid.densityKgM3} kg/m3 up to the fill limit (${fluid.densitySource}).`,
-    },
+    ...figures,
     ...(v.pair ? [{ name: 'full mass of the pair', value: 2 * fullKg, unit: 'kg' }] : []),
   ];
 }

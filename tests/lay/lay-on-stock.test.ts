@@ -6,7 +6,8 @@ import { moveLoop } from '../../src/geometry/motion2.ts';
 import { circle } from '../../src/geometry/shapes.ts';
 import { layoutFaults } from '../../src/laid/check-layout.ts';
 import { layOnStock } from '../../src/lay/sheets/lay-on-stock.ts';
-import type { LaidOnStock, LayRequest, PartToLay, Placed } from '../../src/lay/sheets/request.ts';
+import type { LaidOnStock, LayRequest, PartToLay } from '../../src/lay/sheets/request.ts';
+import type { LaidPart } from '../../src/model/laid.ts';
 import type { StockPiece } from '../../src/model/stock.ts';
 import { fuzzRuns, largeSize } from '../helpers/extent.ts';
 import { areaOf, RECTANGLES_ON_STOCK, requestOf } from '../helpers/rectangle-instances.ts';
@@ -58,7 +59,7 @@ const laidIn = (steps: number, asked: LayRequest, seed = 1): LaidOnStock =>
 const turnedOver = (loop: Loop): Loop =>
   loop.map(({ x, y }, i) => ({ x: -x, y, bulge: loop.at(i - 1)?.bulge ?? 0 })).toReversed();
 
-const lying = ({ parts }: LayRequest, placed: Placed) => {
+const lying = ({ parts }: LayRequest, placed: LaidPart) => {
   const { outline, holes } = parts.find(({ name }) => name === placed.name) as PartToLay;
   const { turnDeg, xMm: x, yMm: y } = placed;
   const moved = (loop: Loop): Loop =>

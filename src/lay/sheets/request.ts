@@ -1,4 +1,5 @@
 import type { Loop } from '../../geometry/loop.ts';
+import type { LaidPart } from '../../model/laid.ts';
 import type { StockPiece } from '../../model/stock.ts';
 
 /** How the rolling direction is wished to run in a part, seen along its own x axis. */
@@ -41,20 +42,10 @@ export interface LayRequest {
   readonly margins?: Margins | undefined;
 }
 
-/** One copy of a part as it lies, in the coordinates of the piece of stock, as `LaidPart` says. */
-export interface Placed {
-  readonly name: string;
-  readonly copy: number;
-  readonly turnedOver: boolean;
-  readonly turnDeg: number;
-  readonly xMm: number;
-  readonly yMm: number;
-}
-
 /** A piece of stock that is cut from, the number of it in the request, and what lies on it. */
 export interface Filled {
   readonly piece: number;
-  readonly parts: readonly Placed[];
+  readonly parts: readonly LaidPart[];
 }
 
 export interface LeftOut {

@@ -1,7 +1,8 @@
 import type { Layout } from '../layout.ts';
 import { usedSheets } from './aim.ts';
 import { NO_ROOM } from './reasons.ts';
-import type { Aim, Filled, LaidOnStock, LeftOut, PartToLay, Placed } from './request.ts';
+import type { LaidPart } from '../../model/laid.ts';
+import type { Aim, Filled, LaidOnStock, LeftOut, PartToLay } from './request.ts';
 import type { Ground } from './ground.ts';
 import type { StockTask } from './stock-task.ts';
 
@@ -33,7 +34,7 @@ const placedAt = (
   i: number,
   ground: Ground,
   copies: Map<number, number>,
-): Placed => {
+): LaidPart => {
   const part = partOf[i] as number;
   const copy = (copies.get(part) ?? 0) + 1;
   copies.set(part, copy);

@@ -33,7 +33,7 @@ export const flatPictures = (): ((screen: Screen) => FlatPictures) => {
   const known = new WeakMap<object, Map<string, PictureAnswer | null>>();
   return (screen) => (one) => {
     const size = flatSize(screen);
-    if (one.flat === undefined) return flatAnswer(one, size);
+    if (one.flat === undefined) return null;
     const drawn = known.get(one.flat) ?? new Map<string, PictureAnswer | null>();
     known.set(one.flat, drawn);
     const key = JSON.stringify([size, marksOf(one.result.findings)]);

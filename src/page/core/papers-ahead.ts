@@ -1,7 +1,7 @@
 import { cutterFor, type CutterImport, type Shop } from '../../model/shop.ts';
 import { SHEET_NAMES, type SheetName } from '../../model/paper.ts';
 import { cardPageCount } from '../../paper/draw/card-template.ts';
-import { setsOf } from '../../use/assembly/assembled.ts';
+import { setOfPart, setsOf } from '../../use/assembly/assembled.ts';
 import type { MadePart, WholePart } from '../../use/made-part.ts';
 import { namesAhead } from '../../use/outputs/files-of.ts';
 import { OUTPUT_IDS, type OutputId } from '../../use/outputs/index.ts';
@@ -20,10 +20,7 @@ export const papersAhead = (parts: readonly MadePart[], shop: Shop): PapersAhead
   const whole = parts.filter((part): part is WholePart => !part.stopped);
   const sets = setsOf(parts);
   const names = (ids: readonly OutputId[]): string[] =>
-    whole.flatMap((part) => {
-      const set = sets.find((each) => each.parts.some(({ base }) => base === part.base));
-      return namesAhead({ part, outputs: ids, set });
-    });
+    whole.flatMap((part) => namesAhead({ part, outputs: ids, set: setOfPart(sets, part) }));
   const cut = names([]);
   return {
     files: Object.fromEntries([

@@ -3,6 +3,7 @@ import { useEffect } from 'preact/hooks';
 import type { DrawnHole, HoleWays } from '../core/drawn-questions.ts';
 import type { BlankAnswer } from '../core/questions.ts';
 import { figureIn, type Row, rowsOf, textOf, withFigure } from '../model/entries.ts';
+import { isWhole } from './blank-state.ts';
 import { focused, focusInput } from './focus.ts';
 import { newVisit, setInput, writtenAt } from './inputs.ts';
 import { Pictured } from './pictured.tsx';
@@ -114,7 +115,7 @@ export const Flat = ({
   readonly index: number;
   readonly at: number;
 }) => {
-  useDrivers(index, at, blank.fit !== null || blank.foldPlan !== null);
+  useDrivers(index, at, isWhole(blank));
   const map = drivers.value.of === `${index} ${at}` ? drivers.value.map : {};
   const { blank: made, flat } = blank;
   const title = `${blank.piece ?? blank.name}, ${blank.hand}`;

@@ -1,4 +1,5 @@
-import { effect, signal } from '@preact/signals';
+import { effect } from '@preact/signals';
+import { keptChoice } from './kept-choice.ts';
 
 /** Looks of the page, with the words by which they are chosen. */
 export const LOOKS = [
@@ -10,24 +11,11 @@ export const LOOKS = [
 
 export type Look = (typeof LOOKS)[number][0];
 
-const KEY = 'blankwright.look';
-
-const kept = (): Look => {
-  try {
-    const found = localStorage.getItem(KEY);
-    return LOOKS.find(([look]) => look === found)?.[0] ?? 'auto';
-  } catch {
-    return 'auto';
-  }
-};
-
-export const look = signal<Look>(kept());
+export const look = keptChoice<Look>(
+  'look',
+  LOOKS.map(([each]) => each),
+);
 
 effect(() => {
   document.documentElement.dataset['look'] = look.value;
-  try {
-    localStorage.setItem(KEY, look.value);
-  } catch {
-    // It is chosen again on the next visit.
-  }
 });

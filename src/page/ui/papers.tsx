@@ -43,18 +43,16 @@ const get = async (index: number, id: Asked): Promise<void> => {
         key: `files ${id}`,
       },
     );
-    if (answer === undefined) {
-      busy.value = false;
-      return;
-    }
+    if (answer === undefined) return;
     const files = answer.files.filter(({ name }) => id === 'cut' || !isCut(name));
     offered.value = offer(files, offered.value);
     told.value =
       files.length === 0 ? 'Nothing was written: see what is said above.' : 'Ready to be taken:';
   } catch (error) {
     told.value = error instanceof Error ? error.message : String(error);
+  } finally {
+    busy.value = false;
   }
-  busy.value = false;
 };
 
 /** The cut files come with everything that is made; papers have a word behind the part's name. */

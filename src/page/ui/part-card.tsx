@@ -5,6 +5,7 @@ import { withCopy, withEntry, withMove, withoutPart } from '../model/job-text.ts
 import { wordOf } from '../model/word-of.ts';
 import { change, chosen, drawFamily, familyPictures, jobText, parts, partsOf } from './state.ts';
 import { Svg } from './svg.tsx';
+import { isUnfoldable } from './blank-state.ts';
 import { stopped } from './work.ts';
 
 /** The state of a part in a word, with the mark that goes with it. */
@@ -19,8 +20,7 @@ export const stateOf = (answer: PartAnswer | undefined): PartState => {
       : ['…', 'not looked at yet', 'busy'];
   if (answer.problems.length > 0) return ['?', 'asks for something', 'warn'];
   if (answer.blanks.some(({ stopped }) => stopped)) return ['✕', 'stopped', 'stop'];
-  if (answer.blanks.some(({ foldPlan }) => foldPlan !== null && foldPlan.feasible !== true))
-    return ['!', 'cannot be folded here', 'stop'];
+  if (answer.blanks.some(isUnfoldable)) return ['!', 'cannot be folded here', 'stop'];
   const isWarned = answer.blanks.some(({ findings }) =>
     findings.some((f) => f.severity === 'warn' && !isCaution(f)),
   );
@@ -28,12 +28,8 @@ export const stateOf = (answer: PartAnswer | undefined): PartState => {
 };
 
 /** What is wrong with one blank, in a word; nothing where it is made. */
-const wordOfBlank = ({ stopped, foldPlan }: BlankAnswer): string =>
-  stopped
-    ? ', stopped'
-    : foldPlan !== null && foldPlan.feasible !== true
-      ? ', cannot be folded here'
-      : '';
+const wordOfBlank = (blank: BlankAnswer): string =>
+  blank.stopped ? ', stopped' : isUnfoldable(blank) ? ', cannot be folded here' : '';
 
 /** The pieces that a tank or a duct is made of, each with how often it is cut. */
 const Pieces = ({ answer, index }: { readonly answer: PartAnswer; readonly index: number }) => {

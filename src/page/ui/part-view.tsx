@@ -1,5 +1,6 @@
 import type { BlankAnswer } from '../core/questions.ts';
 import type { Mend } from '../../model/mend.ts';
+import { isWhole } from './blank-state.ts';
 import { Fields } from './fields.tsx';
 import { Fit } from './fit.tsx';
 import { Flat } from './flat.tsx';
@@ -128,10 +129,7 @@ export const PartView = () => {
             </dl>
           </section>
         ))}
-        <Papers
-          index={index}
-          isWhole={blank !== undefined && (blank.fit !== null || blank.foldPlan !== null)}
-        />
+        <Papers index={index} isWhole={blank !== undefined && isWhole(blank)} />
       </div>
     </div>
   );

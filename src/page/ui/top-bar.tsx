@@ -1,7 +1,7 @@
 import { useEffect } from 'preact/hooks';
 import { download } from './download.ts';
 import { look, LOOKS } from './looks.ts';
-import { setUnit, unit } from './units.ts';
+import { unit } from './units.ts';
 import { saving, store } from './saving.ts';
 import { fileName, jobFile, jobText, place, shopFile } from './state.ts';
 
@@ -76,7 +76,9 @@ export const TopBar = () => {
               <span class="label">Figures in</span>
               <select
                 value={unit.value}
-                onChange={(e) => setUnit(e.currentTarget.value === 'inch' ? 'inch' : 'mm')}
+                onChange={(e) => {
+                  unit.value = e.currentTarget.value === 'inch' ? 'inch' : 'mm';
+                }}
               >
                 <option value="mm">mm</option>
                 <option value="inch">inch</option>

@@ -1,28 +1,9 @@
 import { MM_PER_INCH } from '../../text/units.ts';
-import { signal } from '@preact/signals';
 import { printedIn, type PrintUnit } from '../../text/printed.ts';
-
-const KEY = 'blankwright.units';
-
-const kept = (): PrintUnit => {
-  try {
-    return localStorage.getItem(KEY) === 'inch' ? 'inch' : 'mm';
-  } catch {
-    return 'mm';
-  }
-};
+import { keptChoice } from './kept-choice.ts';
 
 /** What lengths are shown in. What is typed is read as it is written, and stays as it is. */
-export const unit = signal<PrintUnit>(kept());
-
-export const setUnit = (to: PrintUnit): void => {
-  unit.value = to;
-  try {
-    localStorage.setItem(KEY, to);
-  } catch {
-    // It is asked for again on the next visit.
-  }
-};
+export const unit = keptChoice<PrintUnit>('units', ['mm', 'inch']);
 
 /** A length with its unit: `63.5 mm`, `2 1/2 in`. */
 export const lengthText = (mm: number, decimals?: number): string => {

@@ -34,6 +34,10 @@ export const setsOf = (parts: readonly MadePart[]): MadeSet[] =>
     return [{ ...first.set, parts: whole, assembly: { name: first.set.name, pieces: placed } }];
   });
 
+/** The set that a part is a piece of. */
+export const setOfPart = (sets: readonly MadeSet[], part: MadePart): MadeSet | undefined =>
+  sets.find(({ parts }) => parts.some(({ base }) => base === part.base));
+
 /** A part at each of its places. */
 const piecesOf = (made: WholePart): PlacedPiece[] => {
   const { standing, result } = made;

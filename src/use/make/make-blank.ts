@@ -19,7 +19,7 @@ import { cutFiles, dxfText } from '../outputs/cut-files.ts';
 import { type DrawnPart, drawPart } from './part-drawing.ts';
 import { foldFindings, partFindings } from './part-findings.ts';
 import { fitOfBlank } from '../fit/part-fit.ts';
-import { headOf, type PartHead } from './part-head.ts';
+import { headOf, NO_BLANK, type PartHead } from './part-head.ts';
 import { partNotes } from './part-notes.ts';
 import { type Proved, proofOf, provedDxf } from './part-proof.ts';
 import { bendResult, blankResult } from './part-result.ts';
@@ -205,12 +205,7 @@ export const unmade = (
 ): StoppedPart => ({
   result: {
     ...top,
-    blank: null,
-    bends: [],
-    folded: null,
-    foldPlan: null,
-    proof: null,
-    fit: null,
+    ...NO_BLANK,
     findings,
   },
   ...named,

@@ -2,7 +2,7 @@ import type { FindingResult, MakeResult, PartResult } from '../../contract/part.
 import type { Template } from '../../forms/template.ts';
 import type { MarkedFile } from '../../model/output-file.ts';
 import { type MadePart, type MadeTube, withResult } from '../made-part.ts';
-import { setsOf } from '../assembly/assembled.ts';
+import { setOfPart, setsOf } from '../assembly/assembled.ts';
 import { type FilesRequest, filesOf } from '../outputs/files-of.ts';
 import { isCardOf } from '../outputs/card-of.ts';
 import { isNeeded } from '../outputs/index.ts';
@@ -51,7 +51,7 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
     const { options, paper, sizes, note, revision, date, cardOf, home, printUnits } = request;
     const report = i === 0 ? made.reports[0] : undefined;
     const shop = options?.shop;
-    const set = sets.find(({ parts: own }) => own.some(({ base }) => base === part.base));
+    const set = setOfPart(sets, part);
     const isHanded = isOneOfTwo(part, made.parts);
     const about = {
       paper,

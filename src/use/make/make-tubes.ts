@@ -6,7 +6,7 @@ import type { MadeTube } from '../made-part.ts';
 import type { Context } from './context.ts';
 import { unmade } from './make-blank.ts';
 import type { Made } from './make-given.ts';
-import { headOf } from './part-head.ts';
+import { headOf, NO_BLANK } from './part-head.ts';
 import { partNotes } from './part-notes.ts';
 import { NO_RULE } from './tube-text.ts';
 
@@ -40,12 +40,7 @@ const made = (
   const result = {
     ...top,
     rule: NO_RULE,
-    blank: null,
-    bends: [],
-    folded: null,
-    foldPlan: null,
-    proof: null,
-    fit: null,
+    ...NO_BLANK,
     findings: context.tell([...context.findings, ...partNotes(context, false, false)]),
     ...tubeTold(tube),
   };

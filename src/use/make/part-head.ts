@@ -16,6 +16,16 @@ type Top = Omit<
   'blank' | 'bends' | 'folded' | 'foldPlan' | 'proof' | 'fit' | 'findings'
 >;
 
+/** What a part has that did not get as far as a blank, or is not cut of sheet. */
+export const NO_BLANK = {
+  blank: null,
+  bends: [],
+  folded: null,
+  foldPlan: null,
+  proof: null,
+  fit: null,
+} as const satisfies Partial<PartResult>;
+
 export function headOf(
   { family, values }: Context,
   hand: Hand,
