@@ -1,5 +1,4 @@
-import { cosDeg, sinDeg } from '../geometry/degrees.ts';
-import { type Motion2, moveLoop, movePoint } from '../geometry/motion2.ts';
+import { type Motion2, moveLoop, movePoint, turnedBy } from '../geometry/motion2.ts';
 import { NOISE_DEG } from '../geometry/tolerance.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { Drawing, DrawingItem, Role } from '../model/drawing.ts';
@@ -17,7 +16,7 @@ export const laidItems = (
   { items }: Drawing,
   { turnedOver, turnDeg, xMm, yMm }: Omit<LaidPart, 'name' | 'copy'>,
 ): DrawingItem[] => {
-  const motion = { c: cosDeg(turnDeg), s: sinDeg(turnDeg), x: xMm, y: yMm };
+  const motion = turnedBy(turnDeg, xMm, yMm);
   const seen = turnedOver ? items.map(otherFace) : items;
   return seen.map((item) => moved(item, motion, turnDeg));
 };
@@ -57,7 +56,7 @@ const textTurnedOver = (item: Text): Text => {
 /** The far end of the base line of a text, as wide as it may become. */
 const endOf = ({ at, angleDeg, heightMm, text }: Text): Vec2 => {
   const { maxX } = textBox(text, heightMm);
-  return movePoint({ c: cosDeg(angleDeg), s: sinDeg(angleDeg), x: at[0], y: at[1] }, [maxX, 0]);
+  return movePoint(turnedBy(angleDeg, ...at), [maxX, 0]);
 };
 
 const moved = (item: DrawingItem, motion: Motion2, turnDeg: number): DrawingItem => {
@@ -86,6 +85,6 @@ const readable = (item: Text): Text => {
   if (angleDeg <= FROM_RIGHT_DEG + NOISE_DEG || angleDeg > 270 + NOISE_DEG)
     return { ...item, angleDeg: angleDeg > 180 ? angleDeg - 360 : angleDeg };
   const { maxX } = textBox(item.text, item.heightMm);
-  const box = { c: cosDeg(angleDeg), s: sinDeg(angleDeg), x: item.at[0], y: item.at[1] };
+  const box = turnedBy(angleDeg, ...item.at);
   return { ...item, at: movePoint(box, [maxX, item.heightMm]), angleDeg: angleDeg - 180 };
 };

@@ -1,3 +1,4 @@
+import { cosDeg, sinDeg } from './degrees.ts';
 import type { Loop, Vertex } from './loop.ts';
 import type { Vec2 } from './vec2.ts';
 
@@ -15,6 +16,14 @@ export interface Motion2 {
 export const STILL: Motion2 = { c: 1, s: 0, x: 0, y: 0 };
 
 export const shift = (x: number, y: number): Motion2 => ({ c: 1, s: 0, x, y });
+
+/** A turn counter-clockwise about 0,0, followed by a shift. */
+export const turnedBy = (turnDeg: number, x = 0, y = 0): Motion2 => ({
+  c: cosDeg(turnDeg),
+  s: sinDeg(turnDeg),
+  x,
+  y,
+});
 
 export const movePoint = (m: Motion2, p: Vec2): Vec2 => [
   m.c * p[0] - m.s * p[1] + m.x,

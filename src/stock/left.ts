@@ -1,8 +1,8 @@
-import { cosDeg, sinDeg } from '../geometry/degrees.ts';
-import { type Loop, vertexAt } from '../geometry/loop.ts';
-import { moveLoop } from '../geometry/motion2.ts';
+import type { Loop } from '../geometry/loop.ts';
+import { moveLoop, turnedBy } from '../geometry/motion2.ts';
 import type { Region } from '../geometry/region.ts';
 import type { LaidPart, LaidSheet } from '../model/laid.ts';
+import { mirrorLoop } from '../model/mirror.ts';
 import type { StockPiece } from '../model/stock.ts';
 import { STOCK_CHORD_MM } from './chord.ts';
 import { grown, type Paths, pathsOf, regionsOf, together, without } from './polygons.ts';
@@ -15,17 +15,10 @@ export const laidRegion = (
   { turnedOver, turnDeg, xMm, yMm }: Omit<LaidPart, 'name' | 'copy'>,
   { outline, holes }: Region,
 ): Region => {
-  const motion = { c: cosDeg(turnDeg), s: sinDeg(turnDeg), x: xMm, y: yMm };
-  const laid = (loop: Loop): Loop => moveLoop(motion, turnedOver ? overY(loop) : loop);
+  const motion = turnedBy(turnDeg, xMm, yMm);
+  const laid = (loop: Loop): Loop => moveLoop(motion, turnedOver ? mirrorLoop(loop) : loop);
   return { outline: laid(outline), holes: holes.map(laid) };
 };
-
-/** A loop turned over, x to -x, counter-clockwise again. */
-const overY = (loop: Loop): Loop =>
-  loop.map((_, i) => {
-    const { x, y } = vertexAt(loop, -i);
-    return { x: -x, y, bulge: vertexAt(loop, -i - 1).bulge };
-  });
 
 /**
  * What is left of a sheet when its parts are cut, as polygons: the sheet without the parts and the

@@ -1,6 +1,7 @@
 import { along3, cross3, length3, scale3, sub3, unit3, type Vec3 } from '../geometry/vec3.ts';
 import type { Mesh, MeshEdge, MeshFace, MeshTriangle } from '../model/mesh.ts';
 import type { BentTube } from './bent-tube.ts';
+import { quad } from './quad.ts';
 
 /** A cross-section of a tube: its middle and two directions across, at right angles. */
 interface Ring {
@@ -122,17 +123,6 @@ const meshOf = (
   /** Index of a point and of its normal. */
   const point = (ring: number, k: number, inner: 0 | 1): number =>
     inner * half + ring * round + (k % round);
-  const quad = (corners: readonly number[], ns: readonly number[], of: number): void => {
-    for (const [a, b, c] of [
-      [0, 1, 2],
-      [0, 2, 3],
-    ] as const)
-      triangles.push({
-        corners: [corners[a] as number, corners[b] as number, corners[c] as number],
-        normals: [ns[a] as number, ns[b] as number, ns[c] as number],
-        face: of,
-      });
-  };
   /** Two triangles for each quad, laid in rows: outside, inside, then both ends. */
   const span = rings.length - 1;
   for (const inner of [0, 1] as const)
@@ -151,7 +141,7 @@ const meshOf = (
           point(r + 1, k, inner),
         ];
         const corners = inner === 0 ? ring : [ring[0], ring[3], ring[2], ring[1]].map(Number);
-        quad(corners, corners, of);
+        triangles.push(...quad(corners, corners, of));
       }
     }
   const ends = face('straight', 'panel', 'rim');
@@ -166,7 +156,9 @@ const meshOf = (
         point(ring, k + 1, 1),
         point(ring, k + 1, 0),
       ];
-      quad(ring === 0 ? rim : rim.toReversed(), [normal, normal, normal, normal], ends);
+      triangles.push(
+        ...quad(ring === 0 ? rim : rim.toReversed(), [normal, normal, normal, normal], ends),
+      );
     }
   /** The first triangle along each edge, by its ends. */
   const firstAlong = new Map<number, number>();

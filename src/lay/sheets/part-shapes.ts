@@ -1,6 +1,5 @@
-import { cosDeg, sinDeg } from '../../geometry/degrees.ts';
 import { type Extents, loopExtents } from '../../geometry/extents.ts';
-import { moveLoop } from '../../geometry/motion2.ts';
+import { moveLoop, turnedBy } from '../../geometry/motion2.ts';
 import { NOISE_MM } from '../../geometry/tolerance.ts';
 import { mirrorLoop } from '../../model/mirror.ts';
 import type { GrainAxis, StockPiece } from '../../model/stock.ts';
@@ -57,10 +56,7 @@ export const looksOf = (
     const grown = grownPart(metal, byMm, leastMm);
     const number = form(grown);
     for (const turnDeg of turnsDeg) {
-      const turned = moveLoop(
-        { c: cosDeg(turnDeg), s: sinDeg(turnDeg), x: 0, y: 0 },
-        metal.outline,
-      );
+      const turned = moveLoop(turnedBy(turnDeg), metal.outline);
       const reach = loopExtents(turned) as Extents;
       const shape = { ...shapeOf(grown, number, turnDeg), ...reach };
       const mark = `${turnDeg % 180} ${markOf(shape, reach)}`;

@@ -1,7 +1,6 @@
 import { overlap } from '../../geometry/convex-polygon.ts';
-import { cosDeg, sinDeg } from '../../geometry/degrees.ts';
 import { type Extents, pointExtents } from '../../geometry/extents.ts';
-import { movePoint } from '../../geometry/motion2.ts';
+import { movePoint, turnedBy } from '../../geometry/motion2.ts';
 import { NOISE_MM } from '../../geometry/tolerance.ts';
 import { cross, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { Label } from '../../model/picture.ts';
@@ -58,7 +57,7 @@ export const turnedGround = (box: Extents, [x, y]: Vec2, angleDeg: number): Grou
     };
     return { corners: cornersOf(moved), box: moved };
   }
-  const turn = { c: cosDeg(angleDeg), s: sinDeg(angleDeg), x, y };
+  const turn = turnedBy(angleDeg, x, y);
   return groundOf(cornersOf(box).map((p) => movePoint(turn, p)));
 };
 

@@ -1,5 +1,6 @@
 import type { Vec3 } from '../../geometry/vec3.ts';
 import type { Mesh, MeshEdge, MeshTriangle } from '../../model/mesh.ts';
+import { quad } from '../quad.ts';
 import type { CopedTube } from './coped-part.ts';
 
 /** No fewer generators than these, so that a cope is seen. */
@@ -54,42 +55,28 @@ const surfaces = (round: number): Pick<Mesh, 'triangles' | 'edges'> => {
   const triangles: MeshTriangle[] = [];
   const edges: MeshEdge[] = [];
   const point = (ring: number, k: number): number => ring * round + (k % round);
-  const quad = (
-    corners: readonly [number, number, number, number],
-    normals: readonly [number, number, number, number],
-    face: number,
-  ): number => {
-    for (const [a, b, c] of [
-      [0, 1, 2],
-      [0, 2, 3],
-    ] as const)
-      triangles.push({
-        corners: [corners[a], corners[b], corners[c]],
-        normals: [normals[a], normals[b], normals[c]],
-        face,
-      });
-    return triangles.length - 2;
-  };
+  /** Adds a face, and gives the number of its first triangle. */
+  const added = (...of: Parameters<typeof quad>): number => triangles.push(...quad(...of)) - 2;
   const { outStart, outEnd, inStart, inEnd } = RINGS;
   for (let k = 0; k < round; k += 1) {
     const [n, m] = [k, (k + 1) % round];
-    const out = quad(
+    const out = added(
       [point(outStart, k), point(outStart, k + 1), point(outEnd, k + 1), point(outEnd, k)],
       [n, m, m, n],
       0,
     );
-    const inner = quad(
+    const inner = added(
       [point(inStart, k), point(inEnd, k), point(inEnd, k + 1), point(inStart, k + 1)],
       [round + n, round + n, round + m, round + m],
       1,
     );
     const [down, up] = [2 * round, 2 * round + 1];
-    const first = quad(
+    const first = added(
       [point(outStart, k), point(inStart, k), point(inStart, k + 1), point(outStart, k + 1)],
       [down, down, down, down],
       2,
     );
-    const last = quad(
+    const last = added(
       [point(outEnd, k), point(outEnd, k + 1), point(inEnd, k + 1), point(inEnd, k)],
       [up, up, up, up],
       2,

@@ -85,7 +85,7 @@ export const laidFiles = async (
   const told = {
     usedPercent: usedPercent(sheet, drawings),
     cutLengthMm: cutLengthMm(cuts),
-    clean: cleanRectangle(sheet, outlinesOf(drawings)),
+    clean: cleanRectangle(sheet, outlinesOn(sheet, drawings)),
   };
   const paperMark = await cutFileMark(sheet.name, undefined, [cut]);
   const picture = { cuts, paperMark, ...told, ...wordsOf(sheet, rules, options) };
@@ -118,11 +118,14 @@ const wordsOf = (
   print: printedIn(printUnits),
 });
 
-/** Outline and holes of each part, as they are cut. */
-const outlinesOf = (drawings: ReadonlyMap<string, Drawing>): ReadonlyMap<string, Region> =>
+/** Outline and holes of each part that lies on a sheet, as they are cut. */
+const outlinesOn = (
+  { parts }: LaidSheet,
+  drawings: ReadonlyMap<string, Drawing>,
+): ReadonlyMap<string, Region> =>
   new Map(
-    [...drawings].flatMap(([name, { items }]) => {
-      const piece = cutPieceOf(items);
+    [...new Set(parts.map(({ name }) => name))].flatMap((name) => {
+      const piece = cutPieceOf(drawings.get(name)?.items ?? []);
       return piece === undefined ? [] : [[name, metalOf(piece)] as const];
     }),
   );

@@ -1,7 +1,6 @@
 import type { StripResult } from '../../contract/lay.ts';
-import { cosDeg, sinDeg } from '../../geometry/degrees.ts';
 import { polygon, rectangle } from '../../geometry/loop.ts';
-import { moveLoop } from '../../geometry/motion2.ts';
+import { moveLoop, turnedBy } from '../../geometry/motion2.ts';
 import { layoutFaults } from '../../laid/check-layout.ts';
 import type { Strip } from '../../lay/strip-task.ts';
 
@@ -16,7 +15,7 @@ export const assertSound = (strip: Strip, { placements, usedLength }: StripResul
   const outlines = new Map(strip.items.map((item) => [item.id, polygon(...item.polygon)]));
   const lying = placements.map(({ item, x, y, turnDeg }, i) => ({
     name: `item ${item}, number ${i}`,
-    outline: moveLoop({ c: cosDeg(turnDeg), s: sinDeg(turnDeg), x, y }, outlines.get(item) ?? []),
+    outline: moveLoop(turnedBy(turnDeg, x, y), outlines.get(item) ?? []),
     holes: [],
   }));
   const faults = layoutFaults(
