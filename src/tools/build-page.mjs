@@ -61,6 +61,7 @@ export const buildPage = async (dist) => {
   const look = (
     await build({
       entryPoints: ['src/page/ui/look.css'],
+      bundle: true,
       minify: true,
       write: false,
       loader: { '.css': 'css' },
