@@ -1,9 +1,13 @@
+import { KEPT } from '../../text/unbroken.ts';
 import { NO_SIZE_MM } from '../../geometry/tolerance.ts';
 import { HELVETICA, HELVETICA_BOLD } from '../../data/helvetica.ts';
 
 const widths = (table: typeof HELVETICA): ReadonlyMap<string, number> =>
   new Map(
-    table.flatMap(([width, letters]) => [...letters].map((letter) => [letter, width] as const)),
+    table.flatMap(([width, letters]) =>
+      // A space at which no line may end is as wide as any.
+      [...letters.replace(' ', ` ${KEPT}`)].map((letter) => [letter, width] as const),
+    ),
   );
 
 const [REGULAR, BOLD] = [widths(HELVETICA), widths(HELVETICA_BOLD)];

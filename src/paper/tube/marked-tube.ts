@@ -4,18 +4,18 @@ import type { Printed } from '../../text/printed.ts';
 import type { BentTube } from '../../tube/bent-tube.ts';
 import { EDGE, HIDDEN, NARROW } from '../draw/line-types.ts';
 import { boxRing, line } from '../draw/strokes.ts';
+import { textWidthMm } from '../draw/text-width.ts';
 
 const TEXT_MM = 4;
 /** Height of the tube as it is drawn; its length alone is to scale. */
 const TUBE_MM = 9;
-/** Room for the figures over the tube, which stand upright, and for the words under it. */
+/** Least room for the figures over the tube, which stand upright, and room for the words under it. */
 const OVER_MM = 30;
+/** From the tube to where its figures begin. */
+const TO_FIGURES_MM = 7;
 const UNDER_MM = 8;
 /** Between two lines of figures that stand beside each other. */
 const BESIDE_MM = TEXT_MM * 1.15;
-
-/** How high the picture is, mm. */
-const HEIGHT_MM = OVER_MM + TUBE_MM + UNDER_MM;
 
 /**
  * The tube as it is cut off, laid straight, with the marks that are put on it, each with its bend and
@@ -59,7 +59,7 @@ export function markedTube(tube: BentTube, widthMm: number, print: Printed): Pic
     ...marks.flatMap(({ at, text }, i): PictureItem[] => {
       const [from, to]: [Vec2, Vec2] = [
         [x(at), top + 2],
-        [places[i] ?? x(at), top + 6],
+        [places[i] ?? x(at), top + TO_FIGURES_MM - 1],
       ];
       return [
         line([x(at), UNDER_MM], [x(at), top + 2], NARROW),
@@ -76,7 +76,8 @@ export function markedTube(tube: BentTube, widthMm: number, print: Printed): Pic
     }),
     { kind: 'label', at: [x(0), 1.5], sizeMm: TEXT_MM, text: 'leading end', isBold: true },
   ];
-  return { widthMm, heightMm: HEIGHT_MM, items };
+  const longest = Math.max(...marks.map(({ text }) => textWidthMm(text, TEXT_MM, true)));
+  return { widthMm, heightMm: top + Math.max(OVER_MM, TO_FIGURES_MM + longest + 1), items };
 }
 
 /** Places in their order, moved as little as keeps them apart and on the paper. */

@@ -164,4 +164,32 @@ describe('the printed sheet', () => {
     expect(texts).not.toMatch(/\d mm\b/);
     expect(texts).toContain('Mark in');
   });
+
+  test('has room for every mark over the tube, and breaks no figure, in inches too', () => {
+    const made = tubesOf({
+      points: '0,0,0; 0,0,320; 240,120,420; 500,120,300',
+      diameter: 30,
+      wall: 2,
+      radius: 90,
+    });
+    for (const one of made)
+      for (const units of ['mm', 'inch'] as const) {
+        const { printed, figures } = marksOn(contentOf(one, units));
+        expect(offPage(printed)).toEqual([]);
+        const pages = sheetPages(contentOf(one, units));
+        const texts = pages.flatMap((page) => paintedOf(page).texts.map(({ label }) => label.text));
+        expect(texts).toEqual(expect.arrayContaining(figures));
+      }
+  });
 });
+
+/** The picture of the marks, and the figures of the table that a tube is bent by. */
+const marksOn = ({ blocks }: ReturnType<typeof contentOf>) => {
+  const picture = blocks.find((b) => b.kind === 'picture' && b.title.startsWith('Marks'));
+  const table = blocks.find((b) => b.kind === 'table' && b.title.startsWith('Bending'));
+  if (picture?.kind !== 'picture' || table?.kind !== 'table') throw new Error('no marks');
+  return {
+    printed: picture.picture,
+    figures: table.rows.flatMap(([, mark = '', , , , , check = '']) => [mark, check]),
+  };
+};
