@@ -1,6 +1,5 @@
-import { depthIn, type NoFit } from './no-fit.ts';
-import type { Shape } from './shapes.ts';
-import { NoFits } from './shapes.ts';
+import type { NoFit } from './no-fit.ts';
+import { NoFits, type Shape } from './shapes.ts';
 
 /** What the search is given: shapes, things that are to be laid as some of them, and sheets. */
 export interface Task {
@@ -40,6 +39,8 @@ export interface Layout {
   readonly sheet: Int32Array;
   readonly x: Float64Array;
   readonly y: Float64Array;
+  /** The box round each thing where it lies: least x and y, greatest x and y. */
+  readonly boxes: Float64Array;
   /** Of each pair how much its overlap counts; both halves of the table are kept. */
   readonly weight: Float64Array;
   /** Lengths and widths of the sheets, which the search makes less for a while. */
@@ -62,6 +63,7 @@ export const emptyLayout = (task: Task): Layout => {
     sheet: new Int32Array(all).fill(-1),
     x: new Float64Array(all),
     y: new Float64Array(all),
+    boxes: new Float64Array(4 * all),
     weight: new Float64Array(all * all).fill(1),
     lengths: Float64Array.from(task.sheets, (s) => s.length),
     widths: Float64Array.from(task.sheets, (s) => s.width),
@@ -91,8 +93,20 @@ export const lay = (
     layout.sheet[i] = sheet;
   }
   layout.shape[i] = shape;
+  moveTo(layout, i, x, y);
+};
+
+/** Moves a thing on its sheet. */
+export const moveTo = (layout: Layout, i: number, x: number, y: number): void => {
+  const { task, shape, boxes } = layout;
   layout.x[i] = x;
   layout.y[i] = y;
+  const { minX, minY, maxX, maxY } = task.shapes[shape[i] as number] as Shape;
+  const k = 4 * i;
+  boxes[k] = x + minX;
+  boxes[k + 1] = y + minY;
+  boxes[k + 2] = x + maxX;
+  boxes[k + 3] = y + maxY;
 };
 
 /** How deep an item, as a shape at a place, overlaps another thing that is laid on that sheet. */
@@ -102,21 +116,7 @@ export const overlapWith = (
   as: number,
   atX: number,
   atY: number,
-): number => {
-  const number = noFits.numberOf(shape[j] as number, as);
-  const px = atX - (x[j] as number);
-  const py = atY - (y[j] as number);
-  const { boxes } = noFits;
-  const k = 4 * number;
-  if (
-    px <= (boxes[k] as number) ||
-    py <= (boxes[k + 1] as number) ||
-    px >= (boxes[k + 2] as number) ||
-    py >= (boxes[k + 3] as number)
-  )
-    return 0;
-  return depthIn(noFits.at(number), px, py);
-};
+): number => noFits.depth(shape[j] as number, as, atX - (x[j] as number), atY - (y[j] as number));
 
 /**
  * The weighted overlap of an item as a shape at a place with all else on the sheet; what is over
@@ -131,13 +131,23 @@ export const overlapAt = (
   atY: number,
   limit: number,
 ): number => {
-  const { on, weight, sheet: sheets } = layout;
+  const { on, weight, sheet: sheets, boxes, task } = layout;
+  const { minX, minY, maxX, maxY } = task.shapes[as] as Shape;
+  const [left, low, right, high] = [atX + minX, atY + minY, atX + maxX, atY + maxY];
   const row = i * sheets.length;
   const there = on[sheet] as number[];
   let sum = 0;
   for (let k = 0; k < there.length; k++) {
     const j = there[k] as number;
-    if (j === i) continue;
+    const b = 4 * j;
+    if (
+      right <= (boxes[b] as number) ||
+      low >= (boxes[b + 3] as number) ||
+      left >= (boxes[b + 2] as number) ||
+      high <= (boxes[b + 1] as number) ||
+      j === i
+    )
+      continue;
     const depth = overlapWith(layout, j, as, atX, atY);
     if (depth > 0) {
       sum += depth * (weight[row + j] as number);

@@ -13,8 +13,6 @@ export interface NoFit {
   readonly maxX: number;
   readonly maxY: number;
   readonly edges: Float64Array;
-  /** The only ring is convex and runs counter-clockwise, which is quicker to ask. */
-  readonly isConvex: boolean;
 }
 
 /** Figures of an edge in `NoFit.edges`. */
@@ -36,15 +34,12 @@ export const noFitOf = (stays: Convexes, moves: Convexes): NoFit => {
   const turned = moves.map((piece) => piece.map(([x, y]): Vec2 => [-x, -y]));
   const sums = stays.flatMap((a) => turned.map((b) => convexSum(a, b)));
   const [only] = sums;
-  if (sums.length === 1 && only !== undefined) return ringsToNoFit([only], true);
+  if (sums.length === 1 && only !== undefined) return ringsToNoFit([only]);
   const paths = sums.map((sum): PathD => sum.map(([x, y]) => ({ x, y })));
   const rings = unionD(paths, [], FillRule.NonZero, UNION_DECIMALS).map((ring) =>
     straightened(ring.map(({ x, y }): Vec2 => [x, y])),
   );
-  return ringsToNoFit(
-    rings.filter((ring) => ring.length > 2),
-    false,
-  );
+  return ringsToNoFit(rings.filter((ring) => ring.length > 2));
 };
 
 /** The Minkowski sum of two convex polygons. */
@@ -90,7 +85,7 @@ const straightened = (ring: readonly Vec2[]): Vec2[] =>
 /** Sine of the angle below which two edges are one. */
 const STRAIGHT = 1e-9;
 
-const ringsToNoFit = (rings: readonly (readonly Vec2[])[], isConvex: boolean): NoFit => {
+const ringsToNoFit = (rings: readonly (readonly Vec2[])[]): NoFit => {
   const edges = Float64Array.from(
     rings.flatMap((ring) =>
       ring.flatMap(([x, y], i) => {
@@ -100,7 +95,7 @@ const ringsToNoFit = (rings: readonly (readonly Vec2[])[], isConvex: boolean): N
       }),
     ),
   );
-  return { ...boxOf(edges), edges, isConvex };
+  return { ...boxOf(edges), edges };
 };
 
 /** The same with both shapes turned together. */
@@ -113,11 +108,11 @@ export const turnedNoFit = (noFit: NoFit, turnDeg: number): NoFit => {
     const [toX, toY] = turnedDeg([edges[k + 6] as number, edges[k + 5] as number], turnDeg);
     edges.set([toY, toX], k + 5);
   }
-  return { ...boxOf(edges), edges, isConvex: noFit.isConvex };
+  return { ...boxOf(edges), edges };
 };
 
 /** The box round the corners from which edges start. */
-const boxOf = (edges: Float64Array): Omit<NoFit, 'edges' | 'isConvex'> => {
+const boxOf = (edges: Float64Array): Omit<NoFit, 'edges'> => {
   let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
   for (let k = 0; k < edges.length; k += EDGE) {
     const [x, y] = [edges[k] as number, edges[k + 1] as number];
@@ -127,44 +122,6 @@ const boxOf = (edges: Float64Array): Omit<NoFit, 'edges' | 'isConvex'> => {
     maxY = Math.max(maxY, y);
   }
   return { minX, minY, maxX, maxY };
-};
-
-/**
- * How deep a point lies in a no-fit polygon: the way to its nearest edge; 0 where the shapes do not
- * overlap.
- */
-export const depthIn = ({ edges, isConvex }: NoFit, x: number, y: number): number =>
-  isConvex ? depthInConvex(edges, x, y) : depthInRings(edges, x, y);
-
-const depthInConvex = (edges: Float64Array, x: number, y: number): number => {
-  let least = Infinity;
-  for (let k = 0; k < edges.length; k += EDGE) {
-    const dx = edges[k + 2] as number;
-    const dy = edges[k + 3] as number;
-    const side = dx * (y - (edges[k + 1] as number)) - dy * (x - (edges[k] as number));
-    if (side <= 0) return 0;
-    const squared = side * side * (edges[k + 4] as number);
-    if (squared < least) least = squared;
-  }
-  return Math.sqrt(least);
-};
-
-const depthInRings = (edges: Float64Array, x: number, y: number): number => {
-  if (!isInRings(edges, x, y)) return 0;
-  let least = Infinity;
-  for (let k = 0; k < edges.length; k += EDGE) {
-    const px = x - (edges[k] as number);
-    const py = y - (edges[k + 1] as number);
-    const dx = edges[k + 2] as number;
-    const dy = edges[k + 3] as number;
-    const along = (px * dx + py * dy) * (edges[k + 4] as number);
-    const t = along < 0 ? 0 : along > 1 ? 1 : along;
-    const ox = px - t * dx;
-    const oy = py - t * dy;
-    const squared = ox * ox + oy * oy;
-    if (squared < least) least = squared;
-  }
-  return Math.sqrt(least);
 };
 
 /** Whether a line from the point to the left crosses the rings an odd number of times. */

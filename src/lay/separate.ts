@@ -168,7 +168,7 @@ const shuffled = (numbers: number[], random: Random): number[] => {
 };
 
 /** By what the weights of pairs grow, the deepest one most, and what the others keep. */
-const GROWTH = { least: 1.1, most: 1.5 };
+const GROWTH = { least: 1.05, most: 1.2 };
 const KEPT = 0.95;
 
 /** The deeper a pair overlaps the more its weight grows; the others go back towards 1. */

@@ -1,4 +1,4 @@
-import { type Layout, noFitBetween, roomFor } from './layout.ts';
+import { type Layout, moveTo, noFitBetween, roomFor } from './layout.ts';
 import { EDGE, isInRings, type NoFit } from './no-fit.ts';
 
 /** Sweeps over all pairs before it is given up. */
@@ -94,8 +94,7 @@ const move = (layout: Layout, i: number, dx: number, dy: number): [number, numbe
   const [x, y] = [layout.x[i] as number, layout.y[i] as number];
   const toX = Math.min(room.maxX, Math.max(room.minX, x + dx));
   const toY = Math.min(room.maxY, Math.max(room.minY, y + dy));
-  layout.x[i] = toX;
-  layout.y[i] = toY;
+  moveTo(layout, i, toX, toY);
   return [toX - x, toY - y];
 };
 

@@ -3,6 +3,7 @@ import { turnedDeg } from '../geometry/degrees.ts';
 import { type Extents, pointExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
+import { depthCells, type DepthCells, depthIn } from './depth-cells.ts';
 import { type Convexes, type NoFit, noFitOf, turnedNoFit } from './no-fit.ts';
 
 /** A closed polygon, straight-sided, and the holes in it, in which other parts may lie. */
@@ -62,56 +63,68 @@ const sizeOf = (ring: readonly Vec2[]): readonly [number, number] => {
   return [maxX - minX, maxY - minY];
 };
 
-/** The no-fit polygons of all pairs of shapes, each worked out when it is first asked for. */
+/**
+ * The no-fit polygons of all pairs of shapes, each worked out when it is first asked for. Pairs that
+ * are alike but for a turn of both have one between them.
+ */
 export class NoFits {
   readonly #shapes: readonly Shape[];
-  readonly #known: (NoFit | undefined)[];
-  /** By the two forms and the turn between them: pairs turned together have the same, turned. */
-  readonly #byForms = new Map<string, NoFit>();
-  /** Least and greatest x and y of each, where a search looks first. */
-  readonly boxes: Float64Array;
+  /** Of each pair, the one that moves first, the number of its kind. */
+  readonly #kinds: Int32Array;
+  /** Of each kind the polygon as the one that stays is not turned, in cells. */
+  readonly #cells: (DepthCells | undefined)[];
+  /** Of each pair the polygon as it lies. */
+  readonly #asLaid: (NoFit | undefined)[];
+  /** Cosine and sine of the turn of each shape. */
+  readonly #cos: Float64Array;
+  readonly #sin: Float64Array;
 
   constructor(shapes: readonly Shape[]) {
     this.#shapes = shapes;
-    this.#known = Array.from({ length: shapes.length ** 2 }, () => undefined);
-    this.boxes = new Float64Array(4 * shapes.length ** 2);
-    const reaches = shapes.map(({ pieces }) => pointExtents(pieces.flat()) as Extents);
-    reaches.forEach((stays, a) => {
-      reaches.forEach((moves, b) => {
-        const k = 4 * this.numberOf(a, b);
-        this.boxes[k] = stays.minX - moves.maxX;
-        this.boxes[k + 1] = stays.minY - moves.maxY;
-        this.boxes[k + 2] = stays.maxX - moves.minX;
-        this.boxes[k + 3] = stays.maxY - moves.minY;
-      });
-    });
+    const numbers = new Map<string, number>();
+    this.#kinds = Int32Array.from(
+      shapes.flatMap((moves) =>
+        shapes.map((stays) => {
+          const between = (((moves.turnDeg - stays.turnDeg) % 360) + 360) % 360;
+          const key = `${stays.form} ${moves.form} ${between}`;
+          const number = numbers.get(key) ?? numbers.size;
+          numbers.set(key, number);
+          return number;
+        }),
+      ),
+    );
+    this.#cells = Array.from({ length: numbers.size }, () => undefined);
+    this.#asLaid = Array.from({ length: shapes.length ** 2 }, () => undefined);
+    const ways = shapes.map(({ turnDeg }) => turnedDeg([1, 0], turnDeg));
+    this.#cos = Float64Array.from(ways, ([c]) => c);
+    this.#sin = Float64Array.from(ways, ([, s]) => s);
   }
 
-  /** The number of a pair: of the shape that moves, beside the one that stays. */
-  numberOf(stays: number, moves: number): number {
-    return stays * this.#shapes.length + moves;
+  /** How deep a shape overlaps one that stays, by where its 0,0 is seen from that of the other. */
+  depth(stays: number, moves: number, x: number, y: number): number {
+    const kind = this.#kinds[moves * this.#shapes.length + stays] as number;
+    const cells = this.#cells[kind] ?? this.#workOut(kind, stays, moves);
+    const c = this.#cos[stays] as number;
+    const s = this.#sin[stays] as number;
+    return depthIn(cells, c * x + s * y, c * y - s * x);
   }
 
   of(stays: number, moves: number): NoFit {
-    return this.at(this.numberOf(stays, moves));
+    const pair = moves * this.#shapes.length + stays;
+    const known = this.#asLaid[pair];
+    if (known !== undefined) return known;
+    const kind = this.#kinds[pair] as number;
+    const cells = this.#cells[kind] ?? this.#workOut(kind, stays, moves);
+    const asLaid = turnedNoFit(cells, (this.#shapes[stays] as Shape).turnDeg);
+    this.#asLaid[pair] = asLaid;
+    return asLaid;
   }
 
-  at(number: number): NoFit {
-    return this.#known[number] ?? this.#workOut(number);
-  }
-
-  #workOut(number: number): NoFit {
-    const moves = this.#shapes[number % this.#shapes.length] as Shape;
-    const stays = this.#shapes[Math.floor(number / this.#shapes.length)] as Shape;
-    const between = (((moves.turnDeg - stays.turnDeg) % 360) + 360) % 360;
-    const key = `${stays.form} ${moves.form} ${between}`;
-    const same = this.#byForms.get(key);
-    const first =
-      same ??
-      turnedNoFit(noFitOf(piecesBeside(stays, moves), piecesBeside(moves, stays)), -stays.turnDeg);
-    this.#byForms.set(key, first);
-    const noFit = turnedNoFit(first, stays.turnDeg);
-    this.#known[number] = noFit;
-    return noFit;
+  #workOut(kind: number, stays: number, moves: number): DepthCells {
+    const [a, b] = [this.#shapes[stays] as Shape, this.#shapes[moves] as Shape];
+    const noFit = noFitOf(piecesBeside(a, b), piecesBeside(b, a));
+    const cells = depthCells(turnedNoFit(noFit, -a.turnDeg));
+    this.#cells[kind] = cells;
+    return cells;
   }
 }

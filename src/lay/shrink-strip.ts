@@ -1,5 +1,5 @@
 import { boxArea, bySize, layGreedily } from './greedy.ts';
-import { type Layout, roomFor } from './layout.ts';
+import { type Layout, moveTo, roomFor } from './layout.ts';
 import type { Random } from './random.ts';
 import { type Effort, keep, type Kept, type MayGoOn, putBack, separate } from './separate.ts';
 import type { Shape } from './shapes.ts';
@@ -107,7 +107,7 @@ const tryLeap = (search: Search, share: number): boolean => {
 
 /** What lies behind a cut somewhere moves along with the end; the rest is kept within it. */
 const shorten = (layout: Layout, length: number, random: Random): void => {
-  const { lengths, task, count, shape, x } = layout;
+  const { lengths, task, count, shape, x, y } = layout;
   const by = (lengths[0] as number) - length;
   const cut = random.next() * length;
   lengths[0] = length;
@@ -116,7 +116,7 @@ const shorten = (layout: Layout, length: number, random: Random): void => {
     const { minX, maxX } = task.shapes[shape[i] as number] as Shape;
     const at = x[i] as number;
     const moved = at + (minX + maxX) / 2 > cut ? at - by : at;
-    x[i] = Math.max(room.minX, Math.min(room.maxX, moved));
+    moveTo(layout, i, Math.max(room.minX, Math.min(room.maxX, moved)), y[i] as number);
   }
 };
 
@@ -144,6 +144,7 @@ const moveMiddle = (layout: Layout, i: number, [toX, toY]: readonly [number, num
   const [atX, atY] = middleOf(layout, i);
   const room = roomFor(layout, layout.shape[i] as number, layout.sheet[i] as number);
   const [x, y] = [layout.x[i] as number, layout.y[i] as number];
-  layout.x[i] = Math.max(room.minX, Math.min(room.maxX, x + toX - atX));
-  layout.y[i] = Math.max(room.minY, Math.min(room.maxY, y + toY - atY));
+  const movedX = Math.max(room.minX, Math.min(room.maxX, x + toX - atX));
+  const movedY = Math.max(room.minY, Math.min(room.maxY, y + toY - atY));
+  moveTo(layout, i, movedX, movedY);
 };

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { hullOf } from '../../src/geometry/convex-polygon.ts';
 import { polygon } from '../../src/geometry/loop.ts';
 import type { Vec2 } from '../../src/geometry/vec2.ts';
-import { depthIn } from '../../src/lay/no-fit.ts';
+import { EDGE } from '../../src/lay/no-fit.ts';
 import { NoFits, type Outline, shapeOf } from '../../src/lay/shapes.ts';
 import { commonArea } from '../helpers/clipper.ts';
 import { fixedRuns } from '../helpers/extent.ts';
@@ -29,7 +29,7 @@ const moved = (ring: readonly Vec2[], deg: number, x: number, y: number): Vec2[]
 };
 
 const depthOf = (a: Outline, turnA: number, b: Outline, turnB: number, x: number, y: number) =>
-  depthIn(new NoFits([shapeOf(a, 0, turnA), shapeOf(b, 1, turnB)]).of(0, 1), x, y);
+  new NoFits([shapeOf(a, 0, turnA), shapeOf(b, 1, turnB)]).depth(0, 1, x, y);
 
 describe('the no-fit polygon of two shapes', () => {
   test('tells overlap from none as a general polygon library does, and its depth takes it away', () => {
@@ -98,4 +98,61 @@ describe('the no-fit polygon of two shapes', () => {
     expect(depthOf(frame, 0, square(70), 0, 15, 15)).toBeGreaterThan(1);
     expect(depthOf(frame, 90, square(40), 0, -70, 30)).toBe(0);
   });
+
+  // The cells of the polygon leave edges out; what they leave out must not matter. Points with round
+  // figures lie on edges and level with corners.
+  test('is as deep anywhere as all its edges say: points with round figures, at corners and beside', () => {
+    const round = fc
+      .array(fc.tuple(fc.integer({ min: 0, max: 6 }), fc.integer({ min: 0, max: 6 })), {
+        minLength: 3,
+        maxLength: 7,
+      })
+      .map((points) => hullOf(points.map(([x, y]): Vec2 => [x, y])))
+      .filter((hull) => hull.length > 2);
+    const near = fc.constantFrom(0, 1e-12, -1e-9, 1e-6, 0.25);
+    fc.assert(
+      fc.property(
+        fc.oneof(star, round),
+        turn,
+        fc.oneof(star, round),
+        turn,
+        fc.array(fc.tuple(fc.nat(), near, near), { minLength: 20, maxLength: 60 }),
+        (a, turnA, b, turnB, places) => {
+          const noFits = new NoFits([
+            shapeOf({ outer: a, holes: [] }, 0, turnA),
+            shapeOf({ outer: b, holes: [] }, 1, turnB),
+          ]);
+          const { edges, minX, minY, maxX, maxY } = noFits.of(0, 1);
+          const from = Array.from({ length: edges.length / EDGE }, (_, e): Vec2 => [
+            edges[e * EDGE] as number,
+            edges[e * EDGE + 1] as number,
+          ]);
+          for (const [n, dx, dy] of places) {
+            const corner = from[n % from.length] as Vec2;
+            const [px, py] =
+              n % 3 === 0
+                ? [minX + ((n % 17) / 17) * (maxX - minX), minY + ((n % 23) / 23) * (maxY - minY)]
+                : corner;
+            const [x, y] = [px + dx, py + dy];
+            expect(noFits.depth(0, 1, x, y)).toBeCloseTo(depthByAll(edges, x, y), 7);
+          }
+        },
+      ),
+      { numRuns: fixedRuns(600) },
+    );
+  });
 });
+
+/** How deep a point lies by all edges of a no-fit polygon: winding by angles, way by projection. */
+const depthByAll = (edges: Float64Array, x: number, y: number): number => {
+  let [turned, least] = [0, Infinity];
+  for (let k = 0; k < edges.length; k += EDGE) {
+    const [ax, ay] = [(edges[k] as number) - x, (edges[k + 1] as number) - y];
+    const [bx, by] = [(edges[k + 6] as number) - x, (edges[k + 5] as number) - y];
+    turned += Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
+    const [dx, dy] = [bx - ax, by - ay];
+    const t = Math.max(0, Math.min(1, -(ax * dx + ay * dy) / (dx * dx + dy * dy)));
+    least = Math.min(least, Math.hypot(ax + t * dx, ay + t * dy));
+  }
+  return Math.abs(turned) > Math.PI ? least : 0;
+};

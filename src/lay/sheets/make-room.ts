@@ -1,4 +1,4 @@
-import { type Layout, roomFor } from '../layout.ts';
+import { type Layout, moveTo, roomFor } from '../layout.ts';
 import { type Effort, putBack, separate } from '../separate.ts';
 import type { Shape } from '../shapes.ts';
 import { pieceOn, usedSheets } from './aim.ts';
@@ -75,8 +75,8 @@ const moveIn = (search: Search, sheet: number): boolean => {
     if (i >= layout.count) continue;
     const { minX, maxX, minY, maxY } = roomFor(layout, layout.shape[i] as number, sheet);
     if (minX > maxX || minY > maxY) homeless.push(i);
-    layout.x[i] = Math.max(minX, Math.min(maxX, layout.x[i] as number));
-    layout.y[i] = Math.max(minY, Math.min(maxY, layout.y[i] as number));
+    const x = Math.max(minX, Math.min(maxX, layout.x[i] as number));
+    moveTo(layout, i, x, Math.max(minY, Math.min(maxY, layout.y[i] as number)));
   }
   if (homeless.length === 0) return true;
   const open = layout.open.filter((k) =>
