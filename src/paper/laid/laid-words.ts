@@ -13,12 +13,16 @@ export const laidTitle = ({ cuts: { sheet }, material, print }: LaidPicture): st
   return `${sheet.name}: ${isRemnant ? `remnant ${name}` : 'sheet'}, ${material}, ${size}`;
 };
 
-/** Where a sheet is sheared: `at 1250, 2500 from the left and at 1250 from below`. */
-export const shearWords = ({ x, y }: Shears, print: (mm: number) => string): string =>
-  [
-    ...(x.length > 0 ? [`at ${x.map(print).join(', ')} from the left`] : []),
-    ...(y.length > 0 ? [`at ${y.map(print).join(', ')} from below`] : []),
-  ].join(' and ');
+/** Where a sheet is sheared: `at 1250, 2500 mm from the left and at 1250 mm from below`. */
+export const shearWords = ({ x, y }: Shears, { tape, word }: Printed): string => {
+  const at = (levels: readonly number[]): string =>
+    `at ${levels.map((mm) => tape(mm, 1)).join(', ')} ${word}`;
+  const cuts = [
+    ...(x.length > 0 ? [`${at(x)} from the left`] : []),
+    ...(y.length > 0 ? [`${at(y)} from below`] : []),
+  ];
+  return cuts.join(' and ');
+};
 
 /** The lines under it. */
 export const laidLines = (picture: LaidPicture, hasSizes: boolean): string[] => {
@@ -27,7 +31,7 @@ export const laidLines = (picture: LaidPicture, hasSizes: boolean): string[] => 
   const { word } = print;
   const cutOn = cutter === undefined ? '' : ` on ${cutter}`;
   return [
-    `${parts.length === 1 ? '1 part' : `${parts.length} parts`} on ${figure(usedPercent, 0)} % of it, ${print.way(cutLengthMm)} of cut, ${cuts.order.cuts.length} pierces${cutOn}. Gap ${print.tape(gapMm, 2)} ${word}, to the edge ${print.tape(edgeMm, 2)} ${word}.`,
+    `${parts.length === 1 ? '1 part' : `${parts.length} parts`} on ${shareWords(usedPercent)} of it, ${print.way(cutLengthMm)} of cut, ${cuts.order.cuts.length} pierces${cutOn}. Gap ${print.tape(gapMm, 2)} ${word}, to the edge ${print.tape(edgeMm, 2)} ${word}.`,
     `Numbers are the order of cutting; a dot is where an outline begins. ${hasSizes ? 'Sizes' : 'Sizes, in the table,'} are from the lower left corner of the sheet to that of the box round each part, which has a cross where the part has no corner there.`,
     ...shearedWords(cuts.sheet, print),
     ...clampWords(cuts.sheet, print),
@@ -47,12 +51,16 @@ const cleanWords = (
 ): string =>
   `Hatched: left clean, ${tape(maxX - minX, 1)} x ${tape(maxY - minY, 1)} ${word}, its lower left corner at ${tape(minX, 1)}, ${tape(minY, 1)}.`;
 
-const shearedWords = ({ shearedFrom }: LaidSheet, { tape, word }: Printed): string[] => {
+const shareWords = (percent: number): string =>
+  percent < 1 ? 'less than 1 %' : `${figure(percent, 0)} %`;
+
+const shearedWords = ({ shearedFrom }: LaidSheet, print: Printed): string[] => {
+  const { tape, word } = print;
   if (shearedFrom?.stock.shears === undefined) return [];
   const { stock, xMm, yMm } = shearedFrom;
   const { maxX, maxY } = loopBox(stock.outline);
   return [
-    `Sheared from ${stock.name}, ${tape(maxX, 1)} x ${tape(maxY, 1)} ${word}, ${shearWords(shearedFrom.stock.shears, (mm) => tape(mm, 1))}: the piece with its lower left corner at ${tape(xMm, 1)}, ${tape(yMm, 1)}.`,
+    `Sheared from ${stock.name}, ${tape(maxX, 1)} x ${tape(maxY, 1)} ${word}, ${shearWords(shearedFrom.stock.shears, print)}: the piece with its lower left corner at ${tape(xMm, 1)}, ${tape(yMm, 1)}.`,
   ];
 };
 

@@ -15,6 +15,7 @@ import {
 import { shearWords } from '../../paper/laid/laid-words.ts';
 import type { RuleName } from '../../rules/index.ts';
 import { atLeast, figure } from '../../text/figures.ts';
+import { printedIn } from '../../text/printed.ts';
 
 /** What the cutter of a shop asks of the order of cutting, and of the room before an outline. */
 export interface CutterRules extends CutRules {
@@ -86,7 +87,7 @@ export const shearFindings = (
     {
       rule: 'stock-over-bed' satisfies RuleName,
       severity: 'note',
-      message: `The sheet of ${name}, ${size(maxX, maxY)}, is larger than the bed of ${cutter.name}, ${size(cutter.bed.length, cutter.bed.width)}. Shear it first, ${shearWords(stock.shears, (mm) => figure(mm, 1))} mm: each piece has its own file, called by a letter, from the lower left on, row by row.`,
+      message: `The sheet of ${name}, ${size(maxX, maxY)}, is larger than the bed of ${cutter.name}, ${size(cutter.bed.length, cutter.bed.width)}. Shear it first, ${shearWords(stock.shears, printedIn('mm'))}: each piece has its own file, called by a letter, from the lower left on, row by row.`,
     },
   ];
 };
