@@ -108,6 +108,21 @@ describe('parts on sheets and remnants', () => {
     expect(laid.isProved).toBe(true);
   });
 
+  test.each([
+    { x: [450], y: [] },
+    { x: [], y: [220] },
+    { x: [330, 660], y: [260] },
+  ])('no part lies over a shear: %o', (shears) => {
+    const asked = request(
+      [
+        part('plate', rectangle(0, 0, 140, 90), { quantity: 8 }),
+        part('angle', ANGLE, { quantity: 7 }),
+      ],
+      { pieces: [sheet('sheet', 1000, 500, { shears })], clampsMm: 20 },
+    );
+    for (const steps of [0, 60]) expectSound(asked, laidIn(steps, asked));
+  });
+
   test('a small part lies in the hole of a large one', () => {
     const ring = part('ring', circle([0, 0], 100), { holes: [circle([0, 0], 70)] });
     const asked = request([ring, part('disc', circle([0, 0], 60))], {
