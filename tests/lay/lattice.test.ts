@@ -8,7 +8,8 @@ import type { LaidOnStock, PartToLay } from '../../src/lay/sheets/request.ts';
 import { stockTask } from '../../src/lay/sheets/stock-task.ts';
 import { NoFits } from '../../src/lay/shapes.ts';
 import { fuzzRuns, IS_FULL } from '../helpers/extent.ts';
-import { expectSound, laidIn, part, remnant, request, sheet } from '../helpers/laid-on-stock.ts';
+import { expectSound } from '../helpers/laid-on-stock.ts';
+import { laidIn, part, remnant, request, sheet } from '../helpers/lay-requests.ts';
 
 const L = polygon([0, 0], [120, 0], [120, 40], [40, 40], [40, 100], [0, 100]);
 const TRIANGLE = polygon([0, 0], [110, 20], [30, 80]);

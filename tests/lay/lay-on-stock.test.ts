@@ -4,15 +4,8 @@ import { polygon, rectangle } from '../../src/geometry/loop.ts';
 import { circle } from '../../src/geometry/shapes.ts';
 import type { LayRequest, PartToLay } from '../../src/lay/sheets/request.ts';
 import { fuzzRuns, largeSize } from '../helpers/extent.ts';
-import {
-  expectSound,
-  laidIn,
-  part,
-  remnant,
-  request,
-  sheet,
-  STOCK_ONE,
-} from '../helpers/laid-on-stock.ts';
+import { expectSound } from '../helpers/laid-on-stock.ts';
+import { laidIn, part, remnant, request, sheet, STOCK_ONE } from '../helpers/lay-requests.ts';
 import { areaOf, RECTANGLES_ON_STOCK, requestOf } from '../helpers/rectangle-instances.ts';
 
 type OnStock = (typeof RECTANGLES_ON_STOCK)[number];

@@ -58,7 +58,9 @@ export const runLay = async (
   const folder = textOf(flags, 'out') ?? 'laid';
   const pathOf = saveNamed(folder, files, flags['force'] === true);
   const sheets = laidSheets(found);
-  const taken = flags['take'] === true ? await taking(given, sheets, flags, keep) : null;
+  // Where nothing is laid there is nothing to book, and the shop file stays as it is.
+  const isTaken = flags['take'] === true && sheets.length > 0;
+  const taken = isTaken ? await taking(given, sheets, flags, keep) : null;
   const withPaths = new Map(
     [...filesOf].map(([name, one]) => [name, { ...one, paths: one.paths.map(pathOf) }]),
   );
