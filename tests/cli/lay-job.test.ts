@@ -77,6 +77,17 @@ describe('a job laid on the rack', () => {
     expect(readFileSync(join(folder, 'shop.yaml'), 'utf8')).toBe(before);
   });
 
+  test('several threads: the best of them, which one alone finds again', async () => {
+    const folder = rack();
+    const flags = ['--steps', '3', '--json', '--force'];
+    const many = LAY_RESULT.parse(
+      json(await blankwright(['lay', 'job.yaml', '--threads', '2', ...flags], folder)),
+    );
+    const [{ seed }] = many.groups as [(typeof many.groups)[number]];
+    const alone = await blankwright(['lay', 'job.yaml', '--seed', String(seed), ...flags], folder);
+    expect(LAY_RESULT.parse(json(alone))).toEqual(many);
+  });
+
   test('any outlines, so many of each', async () => {
     const folder = rack();
     await blankwright(

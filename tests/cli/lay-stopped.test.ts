@@ -1,9 +1,11 @@
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { COMMAND, contents, tempFolder } from '../helpers/command.ts';
 import { LAY_RESULT } from '../helpers/lay-contract.ts';
+import { needsOutside } from '../helpers/needs-outside.ts';
+import { hasPython } from '../helpers/packed.ts';
 
 /** Two thicknesses, so that one is searched after the command was stopped in the other. */
 const JOB = `
@@ -77,4 +79,23 @@ test('Ctrl+C twice ends it there: nothing is booked, nothing half written', asyn
   expect(readFileSync(join(folder, 'shop.yaml'), 'utf8')).toBe(SHOP);
   expect(existsSync(join(folder, 'shop.taken.json'))).toBe(false);
   expect(contents(join(folder, 'laid'))).toEqual({});
+});
+
+/** Runs a command at a terminal, which only a pseudo-terminal is; Python has one. */
+const AT_TERMINAL = `
+import os, pty, sys
+status = pty.spawn(sys.argv[1:])
+sys.exit(os.waitstatus_to_exitcode(status))
+`;
+
+test('at a terminal each better layout is told on the way', (ctx) => {
+  needsOutside(ctx, 'python3', hasPython);
+  const folder = folderWithJob();
+  const ran = spawnSync(
+    'python3',
+    ['-c', AT_TERMINAL, process.execPath, COMMAND, 'lay', 'job.yaml', '--steps', '40'],
+    { cwd: folder, encoding: 'utf8' },
+  );
+  expect(ran.status).toBe(0);
+  expect(ran.stdout).toMatch(/^s235 3 mm: sheets count \d+, \d\.\d\d m2 clean in one piece\r?$/m);
 });
