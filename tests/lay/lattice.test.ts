@@ -101,6 +101,32 @@ describe('many equal parts on sheets', () => {
     if (outline === U) expect(laidIn(0, asked)).toEqual(laid);
   });
 
+  test('whatever the outline, turned and turned over: nothing overlaps, nothing is lost', () => {
+    const corners = fc.array(fc.integer({ min: 15, max: 100 }), { minLength: 3, maxLength: 9 });
+    fc.assert(
+      fc.property(
+        corners,
+        fc.boolean(),
+        fc.constantFrom([0], [0, 180], [0, 90, 180, 270], 'any' as const),
+        fc.integer({ min: 0, max: 6 }),
+        (radii, mayTurnOver, turnsDeg, gapMm) => {
+          const star = polygon(
+            ...radii.map((radius, k): readonly [number, number] => {
+              const angle = (2 * Math.PI * k) / radii.length;
+              return [radius * Math.cos(angle), radius * Math.sin(angle)];
+            }),
+          );
+          const asked = request([part('part', star, { quantity: 40, mayTurnOver, turnsDeg })], {
+            pieces: [sheet('sheet', 900, 700)],
+            gapMm,
+          });
+          expectSound(asked, laidIn(0, asked));
+        },
+      ),
+      { numRuns: fuzzRuns(40) },
+    );
+  });
+
   test('with clamps, on a sheared sheet and round what was cut before', () => {
     const asked = request([part('part', L, { quantity: 90 })], {
       clampsMm: 60,

@@ -88,11 +88,13 @@ export const laidFiles = async (
 ): Promise<LaidFiles> => {
   const outlines = outlinesOn(sheet, drawings);
   const rules = cutRulesOf(options.shop, sheet, options.family);
-  const all = shearedPieces(sheet, outlines);
+  const all = shearedPieces(sheet, outlines).map(
+    (piece) => [piece, cleanRectangle(piece, outlines)] as const,
+  );
   const pieces: PieceFiles[] = [];
-  for (const piece of all)
+  for (const [piece, clean] of all)
     if (all.length === 1 || piece.parts.length > 0)
-      pieces.push(await pieceFiles(piece, drawings, rules, options));
+      pieces.push(await pieceFiles(piece, clean, drawings, { rules, options }));
   const sum = (of: (piece: PieceFiles) => number): number =>
     pieces.reduce((total, piece) => total + of(piece), 0);
   return {
@@ -103,7 +105,7 @@ export const laidFiles = async (
     cutLengthMm: sum(({ cutMm }) => cutMm),
     pierces: sum(({ order }) => order.cuts.length),
     travelMm: sum(({ order }) => order.travelMm),
-    clean: cleanOf(all, outlines),
+    clean: largestOf(all),
   };
 };
 
@@ -119,9 +121,9 @@ interface PieceFiles {
 /** The files of what lies on the cutter's bed at a time. */
 const pieceFiles = async (
   sheet: LaidSheet,
+  clean: Extents | undefined,
   drawings: ReadonlyMap<string, Drawing>,
-  rules: CutterRules,
-  options: LaidOptions,
+  { rules, options }: { readonly rules: CutterRules; readonly options: LaidOptions },
 ): Promise<PieceFiles> => {
   const cuts = sheetCuts(sheet, drawings, rules);
   const mark = laidMark(options.job, sheet.name);
@@ -132,7 +134,7 @@ const pieceFiles = async (
   const told = {
     usedPercent: usedPercent(sheet, drawings),
     cutLengthMm: cutLengthMm(cuts),
-    clean: cleanRectangle(sheet, outlinesOn(sheet, drawings)),
+    clean,
   };
   const paperMark = await cutFileMark(sheet.name, undefined, [cut]);
   const picture = { cuts, paperMark, ...told, ...wordsOf(sheet, rules, options) };
@@ -151,17 +153,14 @@ const pieceFiles = async (
   };
 };
 
-/** The largest clean rectangle on any piece of a sheet, in the coordinates of the sheet. */
-const cleanOf = (
-  pieces: readonly LaidSheet[],
-  outlines: ReadonlyMap<string, Region>,
+/** The largest of the clean rectangles on the pieces of a sheet, in the coordinates of the sheet. */
+const largestOf = (
+  all: readonly (readonly [piece: LaidSheet, clean: Extents | undefined])[],
 ): Extents | undefined => {
   const area = ({ minX, minY, maxX, maxY }: Extents): number => (maxX - minX) * (maxY - minY);
-  return pieces
-    .flatMap((piece) => {
-      const clean = cleanRectangle(piece, outlines);
-      const { xMm = 0, yMm = 0 } = piece.shearedFrom ?? {};
-      return clean === undefined
+  return all
+    .flatMap(([{ shearedFrom: { xMm, yMm } = { xMm: 0, yMm: 0 } }, clean]) =>
+      clean === undefined
         ? []
         : [
             {
@@ -170,8 +169,8 @@ const cleanOf = (
               minY: clean.minY + yMm,
               maxY: clean.maxY + yMm,
             },
-          ];
-    })
+          ],
+    )
     .reduce<Extents | undefined>(
       (best, one) => (best === undefined || area(one) > area(best) ? one : best),
       undefined,
