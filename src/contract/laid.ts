@@ -15,6 +15,13 @@ export interface LaidSheetResult {
   /** Least distance that was kept between parts, and from the edges of the stock. */
   readonly gapMm: number;
   readonly edgeMm: number;
+  /** Height of the strip along the lower edge that clamps hold, of each sheared piece; 0 for none. */
+  readonly clampsMm: number;
+  /**
+   * Where the stock is sheared before it is cut, since it is larger than the bed of the cutter: cuts
+   * along y by their x, and along x by their y; `null` where it is cut as it is.
+   */
+  readonly shears: { readonly x: readonly number[]; readonly y: readonly number[] } | null;
   /** The edge of the stock, and of each hole that is in it already, counter-clockwise. */
   readonly outline: readonly CornerResult[];
   readonly holes: readonly (readonly CornerResult[])[];

@@ -36,7 +36,7 @@ export interface LayResult {
   readonly groups: readonly LayGroupResult[];
   /** What was found on the laid sheets, such as where a pierce has no room. */
   readonly findings: readonly FindingResult[];
-  /** What was booked in the shop file; `null` where that was not asked for. */
+  /** What was booked in the shop file; `null` where that was not asked for, or nothing was laid. */
   readonly taken: TakenStock | null;
 }
 

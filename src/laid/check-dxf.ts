@@ -56,12 +56,12 @@ export const layoutFaultsOfDxf = (layout: DxfLayout): readonly DxfLayoutFault[] 
     const at = found.get(part);
     return at === undefined ? [] : [{ name: part.name, outline: at.outline, holes: at.inner }];
   });
-  const { gapMm, edgeMm, stock } = sheet;
+  const { gapMm, edgeMm, clampsMm, stock } = sheet;
   return [
     ...wanted.flatMap((part) => faultsOf(part, found.get(part))),
     ...counted('stray', strays.length),
     ...counted('open', lines.open),
-    ...layoutFaults(lying, stock, { gapMm, edgeMm, withinMm: PROOF_MM }),
+    ...layoutFaults(lying, stock, { gapMm, edgeMm, clampsMm, withinMm: PROOF_MM }),
   ];
 };
 

@@ -13,12 +13,14 @@ export interface Asked {
   readonly gapMm: number;
   /** Least distance from the edges of what the parts lie on, holes in it included. */
   readonly edgeMm: number;
+  /** Height of the strip along the lower edge that stays free, since clamps hold it. */
+  readonly clampsMm?: number | undefined;
   /** By how much less than asked a distance may be, and how far parts may be in each other. */
   readonly withinMm: number;
 }
 
 export interface Fault {
-  readonly kind: 'overlap' | 'gap' | 'outside' | 'edge';
+  readonly kind: 'overlap' | 'gap' | 'outside' | 'edge' | 'clamps';
   readonly part: string;
   /** The other part, where there is one. */
   readonly other?: string;
@@ -52,7 +54,19 @@ const groundFaults = (part: Lying, ground: Metal, asked: Asked): Fault[] => {
   const out = stickingOut(part, ground);
   if (out > asked.withinMm) return [{ kind: 'outside', part: part.name, mm: out }];
   const mm = leastGap(part, ground, asked.edgeMm);
-  return mm < asked.edgeMm - asked.withinMm ? [{ kind: 'edge', part: part.name, mm }] : [];
+  return [
+    ...(mm < asked.edgeMm - asked.withinMm ? [{ kind: 'edge', part: part.name, mm } as const] : []),
+    ...clampFaults(part, ground, asked),
+  ];
+};
+
+const clampFaults = (part: Lying, ground: Metal, { clampsMm = 0, withinMm }: Asked): Fault[] => {
+  const [low, edge] = [part, ground].map(({ outline }) => loopExtents(outline)?.minY) as [
+    number,
+    number,
+  ];
+  const mm = low - edge;
+  return mm < clampsMm - withinMm ? [{ kind: 'clamps', part: part.name, mm }] : [];
 };
 
 const pairFaults = (a: Lying, b: Lying, asked: Asked): Fault[] => {

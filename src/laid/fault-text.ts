@@ -28,5 +28,7 @@ export const faultText = (fault: DxfLayoutFault): string => {
       return `${fault.part} sticks out by ${mmText(fault.mm)}`;
     case 'edge':
       return `${fault.part} is ${mmText(fault.mm)} from the edge`;
+    case 'clamps':
+      return `${fault.part} is ${mmText(fault.mm)} from the lower edge, where clamps hold`;
   }
 };

@@ -163,8 +163,14 @@ const eachSpot = (
 /** Touching is no overlap; sums of figures are only exact to so much. */
 const TOUCHING = 1e-9;
 
-/** What was laid last lies nearest, and is asked first. */
-const isFree = (layout: Layout, shape: number, sheet: number, x: number, y: number): boolean => {
+/** Whether a place is free of all that lies there; what was laid last is nearest, and asked first. */
+export const isFree = (
+  layout: Layout,
+  shape: number,
+  sheet: number,
+  x: number,
+  y: number,
+): boolean => {
   const there = layout.on[sheet] as readonly number[];
   for (let k = there.length - 1; k >= 0; k--)
     if (overlapWith(layout, there[k] as number, shape, x, y) > TOUCHING) return false;

@@ -27,5 +27,19 @@ export interface LaidSheet {
   /** Least distance between parts and from the edge of the stock that was kept. */
   readonly gapMm: number;
   readonly edgeMm: number;
+  /**
+   * Height of the strip along the lower edge that clamps hold, mm: of each piece, where the stock is
+   * sheared first. Nothing is held when left out.
+   */
+  readonly clampsMm?: number | undefined;
+  /** Of a piece of sheared stock: all of the stock, and where the piece has its lower left corner. */
+  readonly shearedFrom?: ShearedFrom | undefined;
   readonly parts: readonly LaidPart[];
+}
+
+/** What a piece was sheared from, mm. */
+export interface ShearedFrom {
+  readonly stock: StockPiece;
+  readonly xMm: number;
+  readonly yMm: number;
 }

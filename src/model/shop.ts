@@ -132,6 +132,8 @@ export interface Cutter {
   readonly process: CutterProcess;
   readonly thickness: Span;
   readonly bed: Rectangle;
+  /** Height of the strip along the lower edge of what lies on the bed that its clamps hold, mm. */
+  readonly clamps?: number | undefined;
   readonly kerf: readonly Kerf[];
   readonly leastHole: LimitRows;
   readonly leastSlot: LimitRows;

@@ -25,6 +25,16 @@ export interface StockPiece {
   /** What one costs, in the shop's own currency. */
   readonly price?: number | undefined;
   readonly grain?: GrainAxis | undefined;
+  /** Where it is sheared before it is cut, since it is larger than the bed of the cutter. */
+  readonly shears?: Shears | undefined;
+}
+
+/** Straight cuts from edge to edge of a rectangle, mm from its lower left corner, in order. */
+export interface Shears {
+  /** Cuts along y, by their x. */
+  readonly x: readonly number[];
+  /** Cuts along x, by their y. */
+  readonly y: readonly number[];
 }
 
 /** Whether parts of a material and thickness may be cut from it. */

@@ -11,6 +11,15 @@ export const LAID_RULES = {
     mend: 'Leave a wider gap, or set a shorter lead-in at the cutter and try it on scrap.',
     source: 'from memory: figures of the ways of cutting; no standard gives them',
   },
+  'stock-over-bed': {
+    severities: ['warn', 'note'],
+    title: 'A sheet or remnant is larger than the bed of the cutter.',
+    reason:
+      'The cutter does not reach all of it: it is sheared first, and no part lies over a shear.',
+    measured: 'length and width of the stock against those of the bed, either way round',
+    mend: 'Shear it where the layout says, or put pieces as large as the bed into the shop file.',
+    source: 'bed of the cutter and stock in the shop file; geometry',
+  },
   'long-neighbours': {
     severities: ['note'],
     title: 'Long neighbours are cut one after the other on sheet that warps.',

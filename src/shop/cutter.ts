@@ -184,6 +184,14 @@ export const cutter = made(
     }),
     thickness,
     bed: section('The rectangle that it reaches.', LENGTH_AND_WIDTH),
+    clamps: optional(
+      fields.length({
+        about:
+          'Width along the lower edge of a sheet or remnant that its clamps hold, where nothing is laid; 0 when left out.',
+        min: 0,
+        max: 500,
+      }),
+    ),
     kerf,
     leastHole: limits('The smallest hole that it cuts.'),
     leastSlot: limits('The narrowest slot that it cuts.'),

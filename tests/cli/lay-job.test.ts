@@ -1,74 +1,9 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import * as z from 'zod';
 import { readDrawing } from '../../src/inspect/drawing.ts';
 import { blankwright, json, type Problems, tempFolder } from '../helpers/command.ts';
-
-/** The names of `lay JOB --json`, written down once more. */
-const corner = z.tuple([z.number(), z.number(), z.number()]);
-const LAY_RESULT = z.strictObject({
-  sheets: z.array(
-    z.strictObject({
-      name: z.string(),
-      stock: z.string(),
-      isRemnant: z.boolean(),
-      material: z.string(),
-      thicknessMm: z.number(),
-      price: z.number().nullable(),
-      grain: z.enum(['x', 'y']).nullable(),
-      gapMm: z.number(),
-      edgeMm: z.number(),
-      outline: z.array(corner),
-      holes: z.array(z.array(corner)),
-      parts: z.array(
-        z.strictObject({
-          name: z.string(),
-          copy: z.int().min(1),
-          x: z.number(),
-          y: z.number(),
-          turnDeg: z.number(),
-          turnedOver: z.boolean(),
-        }),
-      ),
-      widthMm: z.number(),
-      heightMm: z.number(),
-      usedPercent: z.number(),
-      clean: z
-        .strictObject({
-          x: z.number(),
-          y: z.number(),
-          widthMm: z.number(),
-          heightMm: z.number(),
-        })
-        .nullable(),
-      files: z.array(z.string()),
-    }),
-  ),
-  buy: z.array(
-    z.strictObject({
-      stock: z.string(),
-      material: z.string(),
-      thicknessMm: z.number(),
-      count: z.int(),
-      price: z.number().nullable(),
-    }),
-  ),
-  left: z.array(z.strictObject({ name: z.string(), count: z.int(), reason: z.string() })),
-  groups: z.array(
-    z.strictObject({
-      material: z.string(),
-      thicknessMm: z.number(),
-      sheets: z.int(),
-      remnants: z.int(),
-      isLeast: z.boolean(),
-      seed: z.int(),
-      steps: z.int(),
-    }),
-  ),
-  findings: z.array(z.looseObject({ rule: z.string() })),
-  taken: z.looseObject({ layout: z.string() }).nullable(),
-});
+import { LAY_RESULT } from '../helpers/lay-contract.ts';
 
 /** Brackets of both hands, plates and a strap of the cart, on two sheets and three remnants. */
 const JOB = `
@@ -140,6 +75,17 @@ describe('a job laid on the rack', () => {
     expect(readFileSync(join(folder, 'shop.yaml'), 'utf8')).toBe(after);
     expect((await blankwright(['lay', '--take-back'], folder)).code).toBe(0);
     expect(readFileSync(join(folder, 'shop.yaml'), 'utf8')).toBe(before);
+  });
+
+  test('several threads: the best of them, which one alone finds again', async () => {
+    const folder = rack();
+    const flags = ['--steps', '3', '--json', '--force'];
+    const many = LAY_RESULT.parse(
+      json(await blankwright(['lay', 'job.yaml', '--threads', '2', ...flags], folder)),
+    );
+    const [{ seed }] = many.groups as [(typeof many.groups)[number]];
+    const alone = await blankwright(['lay', 'job.yaml', '--seed', String(seed), ...flags], folder);
+    expect(LAY_RESULT.parse(json(alone))).toEqual(many);
   });
 
   test('any outlines, so many of each', async () => {

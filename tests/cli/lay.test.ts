@@ -64,12 +64,14 @@ describe('a strip laid by the command', () => {
       [COMMAND, 'lay', '--strip', 'strip.json', '--time', '2h', '--threads', '2'],
       { cwd: folder },
     );
-    let out = '';
+    let [out, err] = ['', ''];
     child.stdout.on('data', (text: Buffer) => void (out += text.toString()));
+    child.stderr.on('data', (text: Buffer) => void (err += text.toString()));
     child.stderr.once('data', () => child.kill('SIGINT'));
     const code = await new Promise((done) => child.once('close', done));
     expect(code).toBe(0);
     expect(out).toMatch(/% of it used/);
+    expect(err).toMatch(/^Stopped: this is the best layout so far\.$/m);
   });
 
   test.each([

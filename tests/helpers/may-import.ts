@@ -75,7 +75,7 @@ use/check-template: data forms use/make
 use/plan: contract data forms model paper/draw plan/of-panels plan/of-part plan/search text use/made-part use/make use/outputs use/use-case
 use/job: contract cutlist data flatten forms jobfile model paper/draw paper/sheet paper/tube paper/write text use/assembly use/made-part use/make use/outputs use/use-case
 use/cutlist: contract cutlist model text use/job use/laid use/made-part use/make use/use-case
-use/lay: checks contract forms geometry laid lay model stock text use/job use/laid use/made-part use/make use/use-case
+use/lay: checks contract forms geometry laid lay model rules stock text use/job use/laid use/made-part use/make use/use-case
 use/pack: contract cutlist data dxf/write fold forms geometry laid measure model paper/draw paper/sheet paper/write solid text use/assembly use/job use/laid use/made-part use/make use/outputs use/use-case
 use/sketch: contract forms geometry model paper/draw solid use/made-part use/make use/pack use/show
 index: assembly bending contract cutlist data dxf/write flatten fold forms jobfile laid measure model panels paper/draw paper/tube paper/write proof rules shop solid stock survey templates tube use/assembly use/bend use/calibrate use/check-template use/cutlist use/inspect use/job use/laid use/lay use/made-part use/make use/outputs use/pack use/panels use/plan use/prove use/rules use/sketch use/stock use/survey use/use-case

@@ -51,4 +51,17 @@ describe('what is wrong with a layout', () => {
     expect(kinds([part('a', rectangle(5, 10, 50, 50))], 0, 5)).toEqual([]);
     expect(kinds([part('a', polygon([700, 100], [857, 250], [700, 400]))], 0, 5)).toEqual(['edge']);
   });
+
+  test('clamps hold the lower edge', () => {
+    const low = (y: number, clampsMm: number) =>
+      layoutFaults([part('a', circle([200, y + 30], 30))], SHEET, {
+        gapMm: 0,
+        edgeMm: 5,
+        clampsMm,
+        withinMm: 0.01,
+      });
+    expect(low(40, 40)).toEqual([]);
+    expect(low(39.98, 40)).toEqual([{ kind: 'clamps', part: 'a', mm: expect.closeTo(39.98) }]);
+    expect(low(39.98, 0)).toEqual([]);
+  });
 });

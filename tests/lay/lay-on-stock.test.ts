@@ -1,98 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { cosDeg, sinDeg } from '../../src/geometry/degrees.ts';
-import { type Loop, polygon, rectangle } from '../../src/geometry/loop.ts';
-import { moveLoop } from '../../src/geometry/motion2.ts';
+import { polygon, rectangle } from '../../src/geometry/loop.ts';
 import { circle } from '../../src/geometry/shapes.ts';
-import { layoutFaults } from '../../src/laid/check-layout.ts';
-import { layOnStock } from '../../src/lay/sheets/lay-on-stock.ts';
-import type { LaidOnStock, LayRequest, PartToLay } from '../../src/lay/sheets/request.ts';
-import type { LaidPart } from '../../src/model/laid.ts';
-import type { StockPiece } from '../../src/model/stock.ts';
+import type { LayRequest, PartToLay } from '../../src/lay/sheets/request.ts';
 import { fuzzRuns, largeSize } from '../helpers/extent.ts';
+import { expectSound } from '../helpers/laid-on-stock.ts';
+import { laidIn, part, remnant, request, sheet, STOCK_ONE } from '../helpers/lay-requests.ts';
 import { areaOf, RECTANGLES_ON_STOCK, requestOf } from '../helpers/rectangle-instances.ts';
 
 type OnStock = (typeof RECTANGLES_ON_STOCK)[number];
-
-const part = (name: string, outline: Loop, more: Partial<PartToLay> = {}): PartToLay => ({
-  name,
-  outline,
-  holes: [],
-  quantity: 1,
-  turnsDeg: [0, 90, 180, 270],
-  mayTurnOver: false,
-  grain: 'free',
-  ...more,
-});
-
-const sheet = (name: string, length: number, width: number, more = {}): StockPiece => ({
-  name,
-  isRemnant: false,
-  outline: rectangle(0, 0, length, width),
-  holes: [],
-  ...more,
-});
-
-const remnant = (name: string, outline: Loop, more = {}): StockPiece => ({
-  name,
-  isRemnant: true,
-  count: 1,
-  outline,
-  holes: [],
-  ...more,
-});
-
-const STOCK_ONE = [sheet('sheet', 1000, 500)];
-
-const request = (parts: readonly PartToLay[], more: Partial<LayRequest> = {}): LayRequest => ({
-  parts,
-  pieces: STOCK_ONE,
-  gapMm: 5,
-  edgeMm: 8,
-  ...more,
-});
-
-const laidIn = (steps: number, asked: LayRequest, seed = 1): LaidOnStock =>
-  layOnStock(asked, { seed, mayGoOn: (made) => made < steps });
-
-/** The loop x to -x, walked the other way; written here once more, apart from the search. */
-const turnedOver = (loop: Loop): Loop =>
-  loop.map(({ x, y }, i) => ({ x: -x, y, bulge: loop.at(i - 1)?.bulge ?? 0 })).toReversed();
-
-const lying = ({ parts }: LayRequest, placed: LaidPart) => {
-  const { outline, holes } = parts.find(({ name }) => name === placed.name) as PartToLay;
-  const { turnDeg, xMm: x, yMm: y } = placed;
-  const moved = (loop: Loop): Loop =>
-    moveLoop(
-      { c: cosDeg(turnDeg), s: sinDeg(turnDeg), x, y },
-      placed.turnedOver ? turnedOver(loop) : loop,
-    );
-  return { name: placed.name, outline: moved(outline), holes: holes.map(moved) };
-};
-
-/** All parts are laid or told to be left, and keep their distances by their true outlines. */
-const expectSound = (asked: LayRequest, { filled, left }: LaidOnStock): void => {
-  const { gapMm, edgeMm, pieces, parts } = asked;
-  for (const { piece, parts: placed } of filled)
-    expect(
-      layoutFaults(
-        placed.map((one) => lying(asked, one)),
-        pieces[piece] as StockPiece,
-        { gapMm, edgeMm, withinMm: 0.001 },
-      ),
-    ).toEqual([]);
-  for (const { name, quantity } of parts) {
-    const copies = filled.flatMap(({ parts: on }) =>
-      on.filter((p) => p.name === name).map(({ copy }) => copy),
-    );
-    const out = left.reduce((sum, l) => sum + (l.name === name ? l.count : 0), 0);
-    expect(copies.length + out).toBe(quantity);
-    expect(new Set(copies).size).toBe(copies.length);
-  }
-  pieces.forEach(({ count }, k) => {
-    expect(filled.filter(({ piece }) => piece === k).length).toBeLessThanOrEqual(count ?? Infinity);
-  });
-};
 
 const ANGLE = polygon([0, 0], [200, 0], [200, 40], [40, 40], [40, 150], [0, 150]);
 const TRIANGLE = polygon([0, 0], [160, 0], [0, 120]);
@@ -129,17 +45,19 @@ describe('parts on sheets and remnants', () => {
         ),
         fc.integer({ min: 0, max: 12 }),
         fc.integer({ min: 0, max: 25 }),
+        fc.constantFrom(0, 10, 45),
         fc.integer({ min: 0, max: 40 }),
-        (given, gapMm, edgeMm, steps) => {
+        (given, gapMm, edgeMm, clampsMm, steps) => {
           const asked = request(
             given.map(({ outline: loop, ...more }, i) => part(`part ${i}`, loop, more)),
             {
               gapMm,
               edgeMm,
+              clampsMm,
               pieces: [
                 remnant('offcut', OFFCUT, { holes: [circle([120, 100], 40)], grain: 'y' }),
                 sheet('small', 400, 300, { count: 1 }),
-                sheet('large', 800, 400, { count: 2 }),
+                sheet('large', 900, 500, { count: 2, shears: { x: [350, 700], y: [300] } }),
               ],
             },
           );
@@ -162,11 +80,11 @@ describe('parts on sheets and remnants', () => {
   });
 
   test('fewer sheets than the first layout takes: angles go head to tail', () => {
-    const asked = request([part('angle', ANGLE, { quantity: 16 })], {
-      pieces: [sheet('sheet', 460, 430)],
-      gapMm: 0,
-      edgeMm: 0,
-    });
+    // Half of them under another name, for sixteen equal parts would be laid as a lattice at once.
+    const asked = request(
+      ['front angle', 'rear angle'].map((name) => part(name, ANGLE, { quantity: 8 })),
+      { pieces: [sheet('sheet', 460, 430)], gapMm: 0, edgeMm: 0 },
+    );
     const laid = laidIn(2500, asked);
     expectSound(asked, laid);
     expect(laid.filled.length).toBeLessThan(laidIn(0, asked).filled.length);
@@ -181,6 +99,21 @@ describe('parts on sheets and remnants', () => {
     expect(laid.filled.map(({ piece }) => piece)).toEqual([1]);
     expect(laid.aim.cost).toBe(0);
     expect(laid.isProved).toBe(true);
+  });
+
+  test.each([
+    { x: [450], y: [] },
+    { x: [], y: [220] },
+    { x: [330, 660], y: [260] },
+  ])('no part lies over a shear: %o', (shears) => {
+    const asked = request(
+      [
+        part('plate', rectangle(0, 0, 140, 90), { quantity: 8 }),
+        part('angle', ANGLE, { quantity: 7 }),
+      ],
+      { pieces: [sheet('sheet', 1000, 500, { shears })], clampsMm: 20 },
+    );
+    for (const steps of [0, 60]) expectSound(asked, laidIn(steps, asked));
   });
 
   test('a small part lies in the hole of a large one', () => {

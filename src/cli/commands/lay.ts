@@ -38,7 +38,8 @@ const LAY_FLAGS = {
   },
   clamps: {
     type: 'string',
-    describe: 'Width along the lower long edge of whole sheets that clamps hold; 0 when left out',
+    describe:
+      'Width along the lower edge of sheets and remnants that clamps hold; that of the cutter when left out',
   },
   'good-face': {
     type: 'boolean',

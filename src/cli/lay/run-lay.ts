@@ -33,7 +33,7 @@ import { findShopFile, readShopFile } from '../shop-file.ts';
 import { inLines } from '../terminal.ts';
 import { layAskedOf, lengthOf, threadsOf } from './lay-flags.ts';
 import { readStock } from './read-stock.ts';
-import { searchStock, stopOnInterrupt, type Threads } from './run-threads.ts';
+import { searchStock, STOPPED, stopOnInterrupt, type Threads } from './run-threads.ts';
 
 /** `lay JOB` and `lay --parts FILE.dxf x3`: parts on the stock of the shop. */
 export const runLay = async (
@@ -49,15 +49,18 @@ export const runLay = async (
     : jobOf(words[0] as string, flags, asked));
   assertNamed(given.toLay, asked);
   const isJson = flags['json'] === true;
-  const found = await searchAll(given.toLay, threads, (line) => {
+  const { found, isStopped } = await searchAll(given.toLay, threads, (line) => {
     // It is told to whom waits, and not into a file.
     if (!isJson && process.stderr.isTTY) console.err(line);
   });
+  if (isStopped && !isJson) console.err(STOPPED);
   const { files, filesOf } = await filesOfSheets(given.toLay, found, given);
   const folder = textOf(flags, 'out') ?? 'laid';
   const pathOf = saveNamed(folder, files, flags['force'] === true);
   const sheets = laidSheets(found);
-  const taken = flags['take'] === true ? await taking(given, sheets, flags, keep) : null;
+  // Where nothing is laid there is nothing to book, and the shop file stays as it is.
+  const isTaken = flags['take'] === true && sheets.length > 0;
+  const taken = isTaken ? await taking(given, sheets, flags, keep) : null;
   const withPaths = new Map(
     [...filesOf].map(([name, one]) => [name, { ...one, paths: one.paths.map(pathOf) }]),
   );
@@ -178,8 +181,8 @@ const searchAll = async (
   { groups }: ToLay,
   threads: Threads,
   tell: (line: string) => void,
-): Promise<FoundLayout[]> => {
-  const { stop, release } = stopOnInterrupt();
+): Promise<{ readonly found: readonly FoundLayout[]; readonly isStopped: boolean }> => {
+  const { stop, isStopped, release } = stopOnInterrupt();
   const found: FoundLayout[] = [];
   try {
     for (const group of groups) {
@@ -193,7 +196,7 @@ const searchAll = async (
   } finally {
     release();
   }
-  return found;
+  return { found, isStopped: isStopped() };
 };
 
 const aimText = ({ left, cost, cleanMm2 }: Aim): string =>

@@ -5,7 +5,7 @@ import { EXIT, WrongInput } from '../failure.ts';
 import type { Flags } from '../flags.ts';
 import { readTextFile } from '../read-text-file.ts';
 import { threadsOf } from './lay-flags.ts';
-import { searchStrip } from './run-threads.ts';
+import { searchStrip, STOPPED } from './run-threads.ts';
 
 /** Limit on the size of a file of a strip, enough for two thousand outlines. */
 const LARGEST_BYTES = 5_000_000;
@@ -22,9 +22,10 @@ export const runStrip = async (file: string, flags: Flags, console: Console): Pr
   const read = readStrip(text);
   if (!read.ok) throw new WrongInput(read.problems);
   const isJson = flags['json'] === true;
-  const result = await searchStrip(text, threads, (usedLength, densityPercent) => {
+  const { result, isStopped } = await searchStrip(text, threads, (usedLength, densityPercent) => {
     if (!isJson) console.err(`${usedLength.toFixed(2)} long, ${densityPercent.toFixed(2)} %`);
   });
+  if (isStopped && !isJson) console.err(STOPPED);
   console.out(isJson ? JSON.stringify(result) : stripText(result));
   return EXIT.made;
 };

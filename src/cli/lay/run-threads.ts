@@ -27,15 +27,28 @@ export interface Threads {
 /** Whether the user has asked for the best so far. */
 export interface Stopping {
   readonly stop: SharedArrayBuffer;
+  /** Whether it was stopped. */
+  readonly isStopped: () => boolean;
   readonly release: () => void;
 }
 
-/** Ctrl+C ends a search, and not the command: it answers with the best so far. */
+/** What a person is told who stopped a search. */
+export const STOPPED = 'Stopped: this is the best layout so far.';
+
+/**
+ * Ctrl+C ends a search, and not the command: it answers with the best so far. Pressed once more it
+ * ends the command.
+ */
 export const stopOnInterrupt = (): Stopping => {
   const stop = new SharedArrayBuffer(4);
-  const end = (): void => void Atomics.store(new Int32Array(stop), 0, 1);
+  const flag = new Int32Array(stop);
+  const end = (): void => void Atomics.store(flag, 0, 1);
   process.once('SIGINT', end);
-  return { stop, release: () => void process.removeListener('SIGINT', end) };
+  return {
+    stop,
+    isStopped: () => Atomics.load(flag, 0) === 1,
+    release: () => void process.removeListener('SIGINT', end),
+  };
 };
 
 /**
@@ -46,8 +59,8 @@ export const searchStrip = async (
   text: string,
   threads: Threads,
   tellBetter: (usedLength: number, densityPercent: number) => void,
-): Promise<StripResult> => {
-  const { stop, release } = stopOnInterrupt();
+): Promise<{ readonly result: StripResult; readonly isStopped: boolean }> => {
+  const { stop, isStopped, release } = stopOnInterrupt();
   let shortest = Infinity;
   try {
     const found = await Promise.all(
@@ -61,7 +74,10 @@ export const searchStrip = async (
         }),
       ),
     );
-    return found.reduce((best, one) => (one.usedLength < best.usedLength ? one : best));
+    return {
+      result: found.reduce((best, one) => (one.usedLength < best.usedLength ? one : best)),
+      isStopped: isStopped(),
+    };
   } finally {
     release();
   }

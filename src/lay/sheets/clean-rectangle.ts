@@ -31,8 +31,8 @@ export const cleanAreaOn = (layout: Layout, sheet: number): number => {
 };
 
 /**
- * Area of the largest rectangle along the axes between boxes: for each pair of lines across, the
- * longest run of columns that are free all the way.
+ * Area of the largest rectangle along the axes between boxes: row by row of the grid that their sides
+ * make, by how far each column is free downwards from there.
  */
 export const largestBetween = (
   boxes: readonly Extents[],
@@ -47,14 +47,38 @@ export const largestBetween = (
   for (const { minX, maxX, minY, maxY } of boxes)
     for (let row = atY(minY); row < atY(maxY); row++)
       isTaken.fill(1, row * columns + atX(minX), row * columns + atX(maxX));
+  // The number of the line down to which each column is free.
+  const freeTo = new Int32Array(columns);
   let best = 0;
-  for (let low = 0; low < ys.length - 1; low++) {
-    const isOpen = new Uint8Array(columns).fill(1);
-    for (let high = low; high < ys.length - 1; high++) {
-      for (let c = 0; c < columns; c++) if (isTaken[high * columns + c] === 1) isOpen[c] = 0;
-      const height = (ys[high + 1] as number) - (ys[low] as number);
-      best = Math.max(best, height * longestRun(xs, isOpen));
+  for (let row = 0; row < ys.length - 1; row++) {
+    for (let c = 0; c < columns; c++) if (isTaken[row * columns + c] === 1) freeTo[c] = row + 1;
+    best = Math.max(best, largestUnder(xs, ys, freeTo, row + 1));
+  }
+  return best;
+};
+
+/**
+ * The largest rectangle under one level, over columns that are free down to lines of their own: each
+ * is as wide as no column between stops it, for which those that still rise are kept on a stack.
+ */
+const largestUnder = (
+  xs: readonly number[],
+  ys: readonly number[],
+  freeTo: Int32Array,
+  level: number,
+): number => {
+  const rising: { readonly from: number; readonly to: number }[] = [];
+  let best = 0;
+  for (let c = 0; c <= freeTo.length; c++) {
+    const to = c < freeTo.length ? (freeTo[c] as number) : level;
+    let from = c;
+    for (let last = rising.at(-1); last !== undefined && last.to <= to; last = rising.at(-1)) {
+      rising.pop();
+      from = last.from;
+      const high = (ys[level] as number) - (ys[last.to] as number);
+      best = Math.max(best, high * ((xs[c] as number) - (xs[from] as number)));
     }
+    rising.push({ from, to });
   }
   return best;
 };
@@ -65,13 +89,4 @@ const linesOf = (figures: readonly number[]): number[] =>
 const numbersOf = (lines: readonly number[]): ((figure: number) => number) => {
   const numbers = new Map(lines.map((figure, n) => [figure, n]));
   return (figure) => numbers.get(figure) as number;
-};
-
-const longestRun = (xs: readonly number[], isOpen: Uint8Array): number => {
-  let [longest, from] = [0, 0];
-  for (let c = 0; c < isOpen.length; c++) {
-    if (isOpen[c] === 0) from = c + 1;
-    else longest = Math.max(longest, (xs[c + 1] as number) - (xs[from] as number));
-  }
-  return longest;
 };

@@ -3,6 +3,7 @@ import { emptyLayout, type Layout } from '../layout.ts';
 import { randomFrom } from '../random.ts';
 import { keep, putBack } from '../separate.ts';
 import type { Shape } from '../shapes.ts';
+import { type KnownLattices, layLattices, manyEqual } from './lay-lattices.ts';
 import { aimOf, usedSheets } from './aim.ts';
 import { makeRoom } from './make-room.ts';
 import { proveFew } from './prove-few.ts';
@@ -49,28 +50,54 @@ export const layOnStock = (request: LayRequest, search: LaySearch): LaidOnStock 
   return laidOnStock(stock, layout, state.aim, isProved, steps);
 };
 
-/** Greedy layouts, in several orders of the parts and of the whole sheets; the first one always. */
+/**
+ * First layouts: parts that there are many of as lattices, then all greedily, in several orders of the
+ * parts and of the whole sheets; the first one of each always.
+ */
 const begin = (search: Search): void => {
   const { stock, layout } = search;
   const whole = wholeKinds(stock);
   const remnants = remnantSheets(stock);
   const firsts =
     whole.length < 2 ? [whole] : whole.map((kind) => [kind, ...whole.filter((k) => k !== kind)]);
-  let isFirst = true;
-  for (const kinds of firsts)
-    for (const order of ordersOf(search)) {
-      if (!isFirst && !search.mayGoOn()) return;
-      for (let i = 0; i < layout.count; i++) putAway(layout, i);
-      layGreedily(layout, order, [...remnants, ...kinds.flat()]);
-      layout.open.splice(0, Infinity, ...new Set([...usedSheets(layout), ...remnants]));
-      if (isFirst) {
-        search.aim = aimOf(stock, layout);
-        search.best = keep(layout);
-        search.onBetter(search.aim);
-      } else took(search);
-      isFirst = false;
-    }
+  const orders = firsts.map((kinds) => [...remnants, ...kinds.flat()]);
+  const isLong = layout.count > LONG_GREEDY;
+  const mayGoOn = isLong ? search.mayGoOn : undefined;
+  const greedy = orders.flatMap((sheets) =>
+    ordersOf(search).map((order) => () => void layGreedily(layout, order, sheets, mayGoOn)),
+  );
+  const lattices = withLattices(search, orders);
+  const always = new Set([
+    lattices[0],
+    ...(isLong && lattices.length > 0 ? [] : greedy.slice(0, 1)),
+  ]);
+  for (const layOut of [...lattices, ...greedy]) {
+    if (!always.has(layOut) && !search.mayGoOn()) continue;
+    for (let i = 0; i < layout.count; i++) putAway(layout, i);
+    layOut();
+    layout.open.splice(0, Infinity, ...new Set([...usedSheets(layout), ...remnants]));
+    took(search);
+  }
 };
+
+/** Ways to lay parts that there are many of as lattices; others before or after them. */
+const withLattices = (
+  { stock, layout }: Search,
+  orders: readonly (readonly number[])[],
+): readonly (() => void)[] => {
+  const many = manyEqual(stock, layout);
+  if (many.length === 0) return [];
+  const known: KnownLattices = new Map();
+  const areOthers = many.flat().length < layout.count;
+  return orders.flatMap((sheets) =>
+    (areOthers ? (['before', 'after'] as const) : (['after'] as const)).map(
+      (others) => () => layLattices(layout, many, sheets, { others, known }),
+    ),
+  );
+};
+
+/** Of more parts than this a greedy layout takes seconds, and asks at each one whether to go on. */
+const LONG_GREEDY = 200;
 
 const putAway = ({ sheet, on }: Layout, i: number): void => {
   const k = sheet[i] as number;

@@ -100,9 +100,11 @@ export const looksOn = (
   ground === undefined
     ? []
     : looks.flatMap(({ shape, turnDeg }, n) => {
-        const fits =
-          shape.maxX - shape.minX <= ground.length + NOISE_MM &&
-          shape.maxY - shape.minY <= ground.width + NOISE_MM;
+        const fits = ground.rooms.some(
+          ({ length, width }) =>
+            shape.maxX - shape.minX <= length + NOISE_MM &&
+            shape.maxY - shape.minY <= width + NOISE_MM,
+        );
         return fits && isWithGrain(part, turnDeg, piece) ? [n] : [];
       });
 

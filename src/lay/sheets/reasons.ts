@@ -11,25 +11,42 @@ export const whyNowhere = (
   looks: readonly Look[],
 ): string => {
   if (pieces.length === 0) return 'there is no sheet of this material and thickness in stock';
-  const fits = (edge: number): boolean =>
-    pieces.some((piece) => looks.some((look) => goesOn(look, piece, edge)));
+  const fits = (edge: number, on = roomsOf): boolean =>
+    pieces.some((piece) =>
+      on(piece).some((room) => looks.some((look) => goesOn(look, room, edge))),
+    );
   const [length, width] = sizeOf(looks);
-  if (!fits(0)) return `${length} x ${width} mm is larger than every sheet that there is`;
+  const size = `${length} x ${width} mm`;
+  if (!fits(0, asItIs)) return `${size} is larger than every sheet that there is`;
   if (!fits(edgeMm))
-    return `${length} x ${width} mm leaves no edge of ${rounded(edgeMm)} mm, or no room for the clamps, on any sheet`;
+    return fits(edgeMm, asItIs)
+      ? `${size} lies on no piece of the sheets, which are sheared to lie on the bed of the cutter`
+      : `${size} leaves no edge of ${rounded(edgeMm)} mm, or no room for the clamps, on any sheet`;
   return part.grain === 'free'
-    ? `${length} x ${width} mm leaves no room for the clamps on any sheet`
-    : `with the grain as its bend wants it, ${length} x ${width} mm lies on no sheet in the turns that are allowed: let it be turned by quarters, or tell the grain of the remnants in the shop file`;
+    ? `${size} leaves no room for the clamps on any sheet`
+    : `with the grain as its bend wants it, ${size} lies on no sheet in the turns that are allowed: let it be turned by quarters, or tell the grain of the remnants in the shop file`;
 };
 
-const goesOn = ({ shape }: Look, { outline }: StockPiece, edge: number): boolean => {
+type Size = readonly [length: number, width: number];
+
+const asItIs = ({ outline }: StockPiece): readonly Size[] => {
   const box = loopExtents(outline);
-  return (
-    box !== undefined &&
-    shape.maxX - shape.minX + 2 * edge <= box.maxX - box.minX + NOISE_MM &&
-    shape.maxY - shape.minY + 2 * edge <= box.maxY - box.minY + NOISE_MM
+  return box === undefined ? [] : [[box.maxX - box.minX, box.maxY - box.minY]];
+};
+
+/** The pieces that it is sheared to, or all of it. */
+const roomsOf = (piece: StockPiece): readonly Size[] => {
+  const { x = [], y = [] } = piece.shears ?? {};
+  const steps = (levels: readonly number[], to: number): number[] =>
+    [...levels, to].map((level, k) => level - (levels[k - 1] ?? 0));
+  return asItIs(piece).flatMap(([length, width]) =>
+    steps(x, length).flatMap((long) => steps(y, width).map((wide): Size => [long, wide])),
   );
 };
+
+const goesOn = ({ shape }: Look, [length, width]: Size, edge: number): boolean =>
+  shape.maxX - shape.minX + 2 * edge <= length + NOISE_MM &&
+  shape.maxY - shape.minY + 2 * edge <= width + NOISE_MM;
 
 const sizeOf = (looks: readonly Look[]): readonly [number, number] => {
   const { minX, minY, maxX, maxY } = (looks[0] as Look).shape;

@@ -23,14 +23,6 @@ export interface PartToLay {
   readonly isFirst?: boolean | undefined;
 }
 
-/** Metal along the edges of whole sheets that clamps hold, mm. */
-export interface Margins {
-  readonly left: number;
-  readonly right: number;
-  readonly bottom: number;
-  readonly top: number;
-}
-
 export interface LayRequest {
   readonly parts: readonly PartToLay[];
   readonly pieces: readonly StockPiece[];
@@ -38,8 +30,11 @@ export interface LayRequest {
   readonly gapMm: number;
   /** Least distance from the edge of stock and from holes in it, mm. */
   readonly edgeMm: number;
-  /** For whole sheets, where it is more than the edge. */
-  readonly margins?: Margins | undefined;
+  /**
+   * Height of the strip along the lower edge of each piece that clamps hold, mm; of each part of it,
+   * where it is sheared. It counts where it is more than the edge.
+   */
+  readonly clampsMm?: number | undefined;
 }
 
 /** A piece of stock that is cut from, the number of it in the request, and what lies on it. */

@@ -6,7 +6,7 @@ import { depthOf, edgeRow, type EdgeTick, edgeTicks, haveRoom } from './edge-siz
 import type { LaidPicture } from './laid-picture.ts';
 import { partLabels } from './part-labels.ts';
 import { boxOnPaper, loopBox, type OnPaper, scaleIn } from './scaled.ts';
-import { cleanItems, grainItems, partItems, stockItems } from './stock-view.ts';
+import { clampItems, cleanItems, grainItems, partItems, stockItems } from './stock-view.ts';
 
 /** The sheet with its parts and sizes in a field of the paper. */
 export interface LaidView {
@@ -40,6 +40,7 @@ export const laidView = (picture: LaidPicture, field: Extents): LaidView => {
     hasSizes,
     items: [
       ...stockItems(stock, on),
+      ...clampItems(cuts.sheet, on),
       ...(clean === undefined ? [] : cleanItems(clean, on)),
       ...partItems(cuts.blanks, on),
       ...partLabels(cuts.blanks, on, edges),

@@ -4,9 +4,10 @@ import type { Extents } from '../../geometry/extents.ts';
 import { isInside } from '../../geometry/inside.ts';
 import { NOISE_MM } from '../../geometry/tolerance.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
+import type { LaidSheet } from '../../model/laid.ts';
 import type { PictureItem, Stroke } from '../../model/picture.ts';
 import type { StockPiece } from '../../model/stock.ts';
-import { CENTRE, EDGE, HOLE, LEAST_LINE_MM } from '../draw/line-types.ts';
+import { CENTRE, EDGE, HIDDEN, HOLE, LEAST_LINE_MM } from '../draw/line-types.ts';
 import { boxRing, line } from '../draw/strokes.ts';
 import { arrow } from '../draw/dimension-line.ts';
 import { boxOnPaper, loopBox, type OnPaper, piecesOnPaper, pointOnPaper } from './scaled.ts';
@@ -41,6 +42,14 @@ export const stockItems = ({ outline, holes }: StockPiece, on: OnPaper): Picture
         }) as const,
     ),
   ];
+};
+
+/** The line up to which clamps hold the lower edge. */
+export const clampItems = ({ stock, clampsMm = 0 }: LaidSheet, on: OnPaper): PictureItem[] => {
+  if (clampsMm === 0) return [];
+  const { minX, maxX, minY } = loopBox(stock.outline);
+  const y = minY + clampsMm;
+  return [line(pointOnPaper([minX, y], on), pointOnPaper([maxX, y], on), HIDDEN)];
 };
 
 /** The parts, the larger ones first, for small ones may lie in their holes. */

@@ -2,6 +2,7 @@ import type { FindingResult } from '../../contract/part.ts';
 import type { CutRules, SheetCuts } from '../../cutting/sheet-cuts.ts';
 import { CAUTIONS } from '../../data/cautions.ts';
 import { LEAD_IN } from '../../data/lead-in.ts';
+import { loopExtents } from '../../geometry/extents.ts';
 import type { LaidSheet } from '../../model/laid.ts';
 import {
   type Cutter,
@@ -11,8 +12,10 @@ import {
   type MaterialFamily,
   type Shop,
 } from '../../model/shop.ts';
+import { shearWords } from '../../paper/laid/laid-words.ts';
 import type { RuleName } from '../../rules/index.ts';
 import { atLeast, figure } from '../../text/figures.ts';
+import { printedIn } from '../../text/printed.ts';
 
 /** What the cutter of a shop asks of the order of cutting, and of the room before an outline. */
 export interface CutterRules extends CutRules {
@@ -69,6 +72,23 @@ export const cutFindings = (cuts: SheetCuts, { leadIn, cutter }: CutterRules): F
           message: `On ${sheet.name} ${nameOf(a)} and ${nameOf(b)} lie side by side over a long way and are cut one after the other, since there is no other order: let the sheet cool between the two.`,
         }) as const,
     ),
+  ];
+};
+
+/** Where a sheet is sheared before it is cut. */
+export const shearFindings = (
+  { name, stock }: LaidSheet,
+  { cutter }: CutterRules,
+): FindingResult[] => {
+  if (stock.shears === undefined || cutter === undefined) return [];
+  const { maxX = 0, maxY = 0 } = loopExtents(stock.outline) ?? {};
+  const size = (a: number, b: number): string => `${figure(a, 1)} x ${figure(b, 1)} mm`;
+  return [
+    {
+      rule: 'stock-over-bed' satisfies RuleName,
+      severity: 'note',
+      message: `The sheet of ${name}, ${size(maxX, maxY)}, is larger than the bed of ${cutter.name}, ${size(cutter.bed.length, cutter.bed.width)}. Shear it first, ${shearWords(stock.shears, printedIn('mm'))}: each piece has its own file, called by a letter, from the lower left on, row by row.`,
+    },
   ];
 };
 

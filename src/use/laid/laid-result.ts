@@ -4,7 +4,7 @@ import type { LaidSheet } from '../../model/laid.ts';
 
 /** A laid sheet for programs. */
 export const laidSheetResult = (sheet: LaidSheet): LaidSheetResult => {
-  const { name, stock, material, thicknessMm, gapMm, edgeMm, parts } = sheet;
+  const { name, stock, material, thicknessMm, gapMm, edgeMm, clampsMm = 0, parts } = sheet;
   return {
     name,
     stock: stock.name,
@@ -15,6 +15,8 @@ export const laidSheetResult = (sheet: LaidSheet): LaidSheetResult => {
     grain: stock.grain ?? null,
     gapMm,
     edgeMm,
+    clampsMm,
+    shears: stock.shears ?? null,
     outline: corners(stock.outline),
     holes: stock.holes.map(corners),
     parts: parts.map(({ name: part, copy, xMm, yMm, turnDeg, turnedOver }) => ({
@@ -32,13 +34,14 @@ const corners = (loop: Loop): CornerResult[] => loop.map(({ x, y, bulge }) => [x
 
 /** The sheet that a result tells of. */
 export const laidSheetOf = (result: LaidSheetResult): LaidSheet => {
-  const { name, material, thicknessMm, gapMm, edgeMm, price, grain } = result;
+  const { name, material, thicknessMm, gapMm, edgeMm, clampsMm, shears, price, grain } = result;
   return {
     name,
     material,
     thicknessMm,
     gapMm,
     edgeMm,
+    clampsMm,
     stock: {
       name: result.stock,
       isRemnant: result.isRemnant,
@@ -46,6 +49,7 @@ export const laidSheetOf = (result: LaidSheetResult): LaidSheet => {
       holes: result.holes.map(loopOf),
       ...(price !== null && { price }),
       ...(grain !== null && { grain }),
+      ...(shears !== null && { shears }),
     },
     parts: result.parts.map(({ name: part, copy, x, y, turnDeg, turnedOver }) => ({
       name: part,

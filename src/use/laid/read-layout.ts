@@ -8,12 +8,19 @@ import { laidSheetOf } from './laid-result.ts';
 
 /** No sheet reaches farther, mm. */
 const FARTHEST_MM = 1e5;
+/** Nobody shears a sheet into more strips. */
+const MOST_SHEARS = 1000;
 const figure = z.number().min(-FARTHEST_MM).max(FARTHEST_MM);
 const corner = z.tuple([figure, figure, figure]);
 const loop = z
   .array(corner)
   .min(2)
   .refine((corners) => signedArea(corners.map(([x, y, bulge]) => ({ x, y, bulge }))) > NOISE_MM2);
+
+const levels = z
+  .array(figure.positive())
+  .max(MOST_SHEARS)
+  .refine((all) => all.every((level, k) => k === 0 || level > (all[k - 1] as number)));
 
 /** What is read of `lay --json`; what else stands there is passed over. */
 const LAYOUT = z.object({
@@ -28,6 +35,9 @@ const LAYOUT = z.object({
       grain: z.enum(['x', 'y']).nullable(),
       gapMm: figure.min(0),
       edgeMm: figure.min(0),
+      // What was laid out before these were told kept nothing for clamps and sheared nothing.
+      clampsMm: figure.min(0).default(0),
+      shears: z.object({ x: levels, y: levels }).nullable().default(null),
       outline: loop,
       holes: z.array(loop),
       parts: z.array(

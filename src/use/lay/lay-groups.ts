@@ -11,6 +11,7 @@ import { type ReadyJob, templateOf } from '../job/ready-job.ts';
 import type { WholePart } from '../made-part.ts';
 import { makeParts } from '../make/make-parts.ts';
 import { drawnRegion, hasMarks } from './drawn-region.ts';
+import { ontoBed } from './onto-bed.ts';
 
 /** Turns that parts may be laid in. */
 export const TURNS = ['0', '180', '90', 'any'] as const;
@@ -21,7 +22,7 @@ export interface LayAsked {
   /** In place of what the cutter needs, mm. */
   readonly gapMm?: number | undefined;
   readonly edgeMm?: number | undefined;
-  /** Width along the lower long edge of whole sheets that clamps hold, mm. */
+  /** Width along the lower edge of sheets and remnants that clamps hold, mm; the cutter's without. */
   readonly clampsMm?: number | undefined;
   /** One face of the sheet is the good one: brushed, coated. No part is turned over. */
   readonly hasGoodFace: boolean;
@@ -38,6 +39,8 @@ export interface LayGroup {
   readonly thicknessMm: number;
   /** The stock that its parts may be cut from, as it was given. */
   readonly stock: readonly StockPiece[];
+  /** What was found of that stock, such as a remnant larger than the bed of the cutter. */
+  readonly findings: readonly FindingResult[];
   readonly request: LayRequest;
 }
 
@@ -132,18 +135,21 @@ const groupOf = (
 ): LayGroup => {
   const [{ material, thicknessMm }] = blanks as readonly [LayBlank];
   const { gapMm, edgeMm } = distancesOf(shop, material, thicknessMm, asked);
-  const clamps = asked.clampsMm ?? 0;
-  const own = stock.filter((piece) => isOfStock(piece, material, thicknessMm));
+  const cutter = cutterFor(shop, thicknessMm);
+  const clampsMm = asked.clampsMm ?? cutter?.clamps ?? 0;
+  const ofIt = stock.filter((piece) => isOfStock(piece, material, thicknessMm));
+  const { pieces: own, findings } = ontoBed(ofIt, cutter);
   return {
     material,
     thicknessMm,
     stock: own,
+    findings,
     request: {
       parts: blanks.map((blank) => partOf(blank, shop, asked)),
       pieces: withBought(own, asked.mayBuy),
       gapMm,
       edgeMm,
-      ...(clamps > 0 && { margins: { left: 0, right: 0, bottom: clamps, top: 0 } }),
+      clampsMm,
     },
   };
 };

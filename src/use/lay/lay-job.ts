@@ -71,7 +71,7 @@ export const filesOfSheets = async (
   const filesOf = new Map<string, FilesOfSheet>();
   for (const sheet of sheets) {
     const made = await laidFiles(sheet, toLay.drawings, { ...options, ...namesOf(sheet, found) });
-    assertWritten(sheet, made, toLay, options);
+    for (const piece of made.pieces) assertWritten(piece, toLay, options);
     files.push(...made.files);
     filesOf.set(sheet.name, { ...made, paths: made.files.map(({ name }) => name) });
   }
@@ -80,12 +80,10 @@ export const filesOfSheets = async (
 
 /** Throws where the cut file of a sheet, read again, does not hold every part with its gaps. */
 const assertWritten = (
-  sheet: LaidSheet,
-  { files }: LaidFiles,
+  { sheet, dxf }: LaidFiles['pieces'][number],
   { drawings }: ToLay,
   { shop }: LaidOptions,
 ): void => {
-  const dxf = String(files.find(({ name }) => name.endsWith('.dxf'))?.contents);
   const unit = shop === undefined ? undefined : importFor(shop, sheet.thicknessMm).units;
   const [fault] = layoutFaultsOfDxf({ dxf, sheet, drawings, ...(unit !== undefined && { unit }) });
   if (fault !== undefined) throw new Error(`${sheet.name}: ${faultText(fault)}`);

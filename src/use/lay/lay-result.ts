@@ -7,6 +7,7 @@ import type { Filled, LaidOnStock } from '../../lay/sheets/request.ts';
 import type { LaidSheet } from '../../model/laid.ts';
 import type { StockPiece } from '../../model/stock.ts';
 import { laidRegion } from '../../stock/left.ts';
+import { shearedPieces } from '../../stock/sheared.ts';
 import { grouped } from '../../text/grouped.ts';
 import { safeName } from '../../text/safe-name.ts';
 import type { LaidFiles } from '../laid/laid-files.ts';
@@ -44,6 +45,7 @@ export const laidSheets = (found: readonly FoundLayout[]): LaidSheet[] =>
           thicknessMm: group.thicknessMm,
           gapMm: group.request.gapMm,
           edgeMm: group.request.edgeMm,
+          clampsMm: group.request.clampsMm,
           parts: filled.parts,
         };
       }),
@@ -61,16 +63,18 @@ export const assertLaid = (
   sheets: readonly LaidSheet[],
   left: LayResult['left'],
 ): void => {
-  const faults = sheets.flatMap(({ stock, parts, gapMm, edgeMm }) =>
-    layoutFaults(
-      parts.map((part) => ({
-        name: `${part.name} ${part.copy}`,
-        ...laidRegion(part, outlines.get(part.name) as Region),
-      })),
-      stock,
-      { gapMm, edgeMm, withinMm: WITHIN_MM },
-    ),
-  );
+  const faults = sheets
+    .flatMap((sheet) => shearedPieces(sheet, outlines))
+    .flatMap(({ stock, parts, gapMm, edgeMm, clampsMm }) =>
+      layoutFaults(
+        parts.map((part) => ({
+          name: `${part.name} ${part.copy}`,
+          ...laidRegion(part, outlines.get(part.name) as Region),
+        })),
+        stock,
+        { gapMm, edgeMm, clampsMm, withinMm: WITHIN_MM },
+      ),
+    );
   if (faults.length > 0) throw new Error(JSON.stringify(faults));
   const laid = sheets.flatMap(({ parts }) => parts.map(({ name }) => name));
   for (const { name, quantity } of groups.flatMap(({ request }) => request.parts)) {
@@ -99,7 +103,10 @@ export const layResult = (
     buy: boughtOf(found),
     left: leftOf(toLay, found),
     groups: found.map(groupResult),
-    findings: [...filesOf.values()].flatMap(({ findings }) => findings),
+    findings: [
+      ...toLay.groups.flatMap(({ findings }) => findings),
+      ...[...filesOf.values()].flatMap(({ findings }) => findings),
+    ],
     taken,
   };
 };

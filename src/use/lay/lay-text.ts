@@ -1,5 +1,7 @@
 import type { LayResult } from '../../contract/lay.ts';
 import type { LaidSheet } from '../../model/laid.ts';
+import { findingLine } from '../../model/finding-line.ts';
+import { printedFinding } from '../../model/printed-finding.ts';
 import { figure } from '../../text/figures.ts';
 import { printedIn, type PrintUnit } from '../../text/printed.ts';
 import { laidTable } from '../laid/laid-table.ts';
@@ -10,8 +12,9 @@ export const layText = (
   sheets: readonly LaidSheet[],
   units?: PrintUnit,
 ): string => {
-  const { buy, left, groups } = result;
-  const { words } = printedIn(units);
+  const { buy, left, groups, findings } = result;
+  const print = printedIn(units);
+  const { words } = print;
   const told = result.sheets.flatMap(({ name, usedPercent, clean }) => {
     const sheet = sheets.find((one) => one.name === name);
     const box =
@@ -39,6 +42,7 @@ export const layText = (
         (price === null ? '' : `, price ${figure(price, 2)}`),
     ),
     ...left.map(({ name, count, reason }) => words(`left out  ${count} of ${name}: ${reason}`)),
+    ...findings.map((one) => findingLine(printedFinding(one, print))),
   ].join('\n');
 };
 

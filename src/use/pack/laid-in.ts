@@ -36,14 +36,15 @@ export const laidIn = async (
   for (const sheet of sheets) {
     const material = parts.find(({ made }) => made.material.id === sheet.material)?.made.material;
     const form = importFor(options.shop, sheet.thicknessMm);
-    const { files } = await laidFiles(sheet, drawings, {
+    const { files, pieces } = await laidFiles(sheet, drawings, {
       ...options,
       family: material?.family,
       materialName: material?.name,
       writing: { ...options.writing, form, cutOnly: true },
     });
-    const dxf = String(files.find(({ name }) => name.endsWith('.dxf'))?.contents);
-    const [fault] = layoutFaultsOfDxf({ dxf, sheet, drawings, unit: form.units });
+    const [fault] = pieces.flatMap((piece) =>
+      layoutFaultsOfDxf({ ...piece, drawings, unit: form.units }),
+    );
     if (fault !== undefined) return stale(sheet, faultText(fault));
     packed.push({ sheet, files });
   }

@@ -6,6 +6,7 @@ import type { StockPiece } from '../../model/stock.ts';
 import { readShop } from '../../shop/read.ts';
 import type { PartOutlines } from '../../stock/left.ts';
 import { type KeepOptions, remnantsOf } from '../../stock/remnants.ts';
+import { shearedPieces } from '../../stock/sheared.ts';
 import { type StockDrawings, stockOf } from '../../stock/stock-of.ts';
 import type { Done, Refused, UseCase } from '../use-case.ts';
 import { layoutId } from './layout-id.ts';
@@ -120,6 +121,7 @@ const newRemnants = (
   const numbers = names.map((name) => Number(/^R(\d{1,9})$/i.exec(name)?.[1] ?? 0));
   const highest = Math.max(0, ...numbers);
   return sheets
+    .flatMap((sheet) => shearedPieces(sheet, outlines))
     .flatMap((sheet) => remnantsOf(sheet, outlines, keep).map((piece) => ({ sheet, piece })))
     .map(({ sheet, piece }, i) => newRemnant(`R${highest + 1 + i}`, sheet, piece));
 };
