@@ -117,14 +117,14 @@ export const insideInputs = {
     }),
     pair: fields.flag({
       about:
-        'Whether there are two tanks, one the mirror image of the other, that share their level through the link pipe.',
+        'Whether there are two tanks, left and right, that share their level through the link pipe.',
       default: false,
     }),
     other: optionalDipTable({
       about:
         'What the other tank of a pair holds at heights over the same level, from its own report, where it is not the mirror image of this one.',
       example: '-4: 0; 60: 9.5; 180: 31',
-      otherwise: 'the other tank is like this one, where there is a pair',
+      otherwise: 'the other tank of a pair is that of the other hand',
     }),
   }),
   ...fields.group('Sender', {

@@ -22,6 +22,7 @@ import {
 } from '../../paper/sheet/content.ts';
 import { firstPageSpareMm } from '../../paper/sheet/sheet-pages.ts';
 import { figure } from '../../text/figures.ts';
+import { apartLines } from './apart-lines.ts';
 import type { MadeSet } from './assembled.ts';
 import { joinSteps, type JoinStep, type ReachedWeld } from './assembly-words.ts';
 import { pieceTable, weldTable } from './assembly-tables.ts';
@@ -91,6 +92,7 @@ export const assemblySheet = ({
       result.family,
       ...(revision === undefined ? [] : [`Revision ${revision}`]),
       ...(note === undefined ? [] : [note]),
+      ...apartLines(set.parts.map((part) => part.result)),
     ],
     mark: set.mark,
     paperMark,
