@@ -18,6 +18,12 @@ import { meet, type Plane } from './solid.ts';
 /** Inputs of the holes in the top, in the order in which they are cut. */
 export const TOP_HOLES = ['filler', 'breather', 'return', 'pickup', 'sender', 'holesTop'] as const;
 
+/**
+ * Metal that is left between the edges of two fittings, or of one and a wall or a baffle, so that a
+ * bead goes round both and a torch gets between them, mm; common practice.
+ */
+export const FITTING_GAP_MM = 10;
+
 type HoleInput = (typeof TOP_HOLES)[number] | 'drain' | 'link';
 
 /** The holes of a panel by their inputs. */

@@ -133,6 +133,13 @@ export const insideInputs = {
       axes: XY_AXES,
       example: '300,200,54',
     }),
+    senderAt: fields.choice({
+      about:
+        'Whether the sender stands where sender says, or moves to the nearest place that leaves the reserve, clear of walls, baffles and other fittings.',
+      choices: ['given', 'reserve'],
+      default: 'given',
+      when: { sender: 'given', reserve: 'more than 0' },
+    }),
     senderLength: fields.optionalLength({
       about: 'Length of the sender below the underside of the top.',
       min: 20,

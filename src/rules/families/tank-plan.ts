@@ -107,6 +107,23 @@ export const TANK_PLAN_RULES = {
     mend: 'Move the sender to where the floor lies deeper, or want more of a reserve.',
     source: 'plain geometry',
   },
+  'sender-moved': {
+    severities: ['note'],
+    title: 'The sender was moved to where it leaves the reserve.',
+    reason: 'The hole is not where it was given.',
+    measured:
+      'the floor and the top at each place, on whole millimetres from the one that was given',
+    mend: 'Give senderAt given to keep it where it was.',
+    source: 'plain geometry',
+  },
+  'sender-no-place': {
+    severities: ['warn'],
+    title: 'The sender leaves the reserve at no place of the top.',
+    reason: 'The gauge reads empty with more left than is wanted, or less.',
+    measured: 'every place that is clear of walls, baffles and other fittings',
+    mend: 'Want more of a reserve, or give the sender less air below it.',
+    source: 'plain geometry; 10 mm between fittings are common practice',
+  },
   'reserve-missed': {
     severities: ['warn'],
     title: 'A sender reads empty with more or less left than was wanted.',
