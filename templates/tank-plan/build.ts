@@ -19,6 +19,7 @@ import type { TankPlan } from './inputs.ts';
 import { impossibleRoom, inwardsMm, noPan, sidesAllBend } from './limits.ts';
 import { platePanel, type Sheet, sidePanel } from './panels.ts';
 import { bodyOf, planesOf, shapeOf } from './planes.ts';
+import { fittingsTooNear, linkAboveFill } from './near.ts';
 import { panBlank } from './pan.ts';
 import { planReport } from './report.ts';
 import { measuredRoom } from './room.ts';
@@ -46,6 +47,8 @@ export function tankPlan(given: TankPlan): Built {
     ...(v.blanks === 'pan' ? noPan(shape) : sidesAllBend(v, shape, foldedIn(all.chains), sheet)),
     ...ofPlace,
     ...holeFindings(v, all),
+    ...fittingsTooNear(v, shape),
+    ...linkAboveFill(v, shape),
     ...senderFindings(v, bodyOf(shape)),
   ];
   if (hasStop(findings)) return { findings };

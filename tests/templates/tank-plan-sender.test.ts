@@ -208,3 +208,46 @@ test('a cavity taped at eight corners becomes a pair with one difference, each w
     expect(left).toBeLessThan(5.25);
   }
 });
+
+describe('fittings against each other, seams and the level', () => {
+  const BOX = {
+    outline: '0,0; 600,0; 600,400; 0,400',
+    floor: 0,
+    top: 300,
+    measure: 'inside',
+    thickness: 2,
+    longestBay: 650,
+  };
+  const found = async (inputs: Inputs, rule: string) =>
+    (await made({ ...BOX, ...inputs })).findings.filter((finding) => finding.rule === rule);
+
+  test('ten millimetres are left between them, and to a side', async () => {
+    const beside = { filler: '100,200,60', breather: '145,200,10' };
+    expect(await found(beside, 'fitting-too-near')).toEqual([]);
+    const [near] = await found({ ...beside, breather: '144,200,10' }, 'fitting-too-near');
+    expect(near?.message).toContain('move them 1 further apart');
+    const [over] = await found({ ...beside, breather: '130,200,10' }, 'fitting-too-near');
+    expect(over?.message).toContain('overlap by 5');
+    expect(await found({ drain: '300,20,20' }, 'fitting-too-near')).toEqual([]);
+    const [seam] = await found({ drain: '300,19,20' }, 'fitting-too-near');
+    expect(seam?.message).toContain('move it in by 1');
+    // A sender and its screws are one, and what a wall is in the way of is refused as that.
+    expect(await found({ sender: '300,200,54; 332,200,5' }, 'fitting-too-near')).toEqual([]);
+    expect(await found({ drain: '300,9,20' }, 'fitting-too-near')).toEqual([]);
+  });
+
+  test('a link above the fill limit is refused with the height, or the limit, that would do', async () => {
+    // 95 % of a box 300 high stand at 285.
+    expect(await found({ link: '120,294,20', pair: true }, 'link-above-fill')).toEqual([]);
+    const [high] = await found(
+      { link: '120,280,20', pair: true, fillLimit: 90 },
+      'link-above-fill',
+    );
+    expect(high?.message).toContain('260 or less from zero');
+    expect(high?.mends).toEqual([{ input: 'fillLimit', atLeast: 91 }]);
+    for (const mended of [{ fillLimit: 91 }, { fillLimit: 90, link: '120,260,20' }])
+      expect(await found({ link: '120,280,20', pair: true, ...mended }, 'link-above-fill')).toEqual(
+        [],
+      );
+  });
+});

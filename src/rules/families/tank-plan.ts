@@ -107,6 +107,21 @@ export const TANK_PLAN_RULES = {
     mend: 'Move the sender to where the floor lies deeper, or want more of a reserve.',
     source: 'plain geometry',
   },
+  'fitting-too-near': {
+    severities: ['warn'],
+    title: 'Two fittings, or one and a seam, lie too near each other to weld.',
+    reason: 'A bead does not go round both, and the heat of one opens the other.',
+    measured: 'the metal between their edges, against 10 mm',
+    mend: 'Move them apart.',
+    source: 'common practice',
+  },
+  'link-above-fill': {
+    ...IMPOSSIBLE,
+    title: 'The link pipe lies above the level to which the tanks are filled.',
+    reason: 'Nothing runs through it, and the tanks share no level.',
+    measured: 'the lower edge of its hole against the level at the fill limit',
+    mend: 'Set it lower, or allow a higher fill limit.',
+  },
   'sender-moved': {
     severities: ['note'],
     title: 'The sender was moved to where it leaves the reserve.',
