@@ -61,7 +61,7 @@ export const senderFigures = (v: TankPlan, body: Body, usableL: number): ReportF
     },
   ];
   return [
-    ...(v.senderAt === 'reserve' ? placeFigures(v) : []),
+    ...(v.senderAt === 'reserve' && v.reserve > 0 ? placeFigures(v) : []),
     {
       name: 'depth below the sender',
       value: rod.highMm - rod.lowMm,
