@@ -1,4 +1,4 @@
-import { flagOf } from '../forms/read.ts';
+import { flagOf } from '../forms/input-name.ts';
 import type { Example, Template } from '../forms/template.ts';
 import { typedWords } from './terminal.ts';
 

@@ -3,7 +3,7 @@ import { choice } from '../forms/fields.ts';
 import { shown } from '../forms/given.ts';
 import type { Chosen } from '../forms/making.ts';
 import type { InputProblem } from '../forms/problem.ts';
-import { flagOf } from '../forms/read.ts';
+import { flagOf } from '../forms/input-name.ts';
 import { WrongInput } from './failure.ts';
 import { type Flags, type FlagSpec, type FlagSpecs, textOf } from './flags.ts';
 

@@ -143,14 +143,27 @@ export const cautionText = (id: CautionId): string => CAUTIONS[id].text;
 export const cautionRule = (id: CautionId): `caution-${CautionId}` => `caution-${id}`;
 
 /**
- * The cautions among findings, each once, in the order of the work. One of a family from outside
+ * What is told of a tank before all else, whatever is done to it: it has killed at the first spark, and
+ * at the test.
+ */
+const BEFORE_ALL: readonly Caution[] = [CAUTIONS['fuel-tank'], CAUTIONS['leak-test']];
+
+/** Those of some cautions that stand on every page, not on the first alone. */
+export const onEveryPage = (cautions: readonly Caution[]): readonly Caution[] =>
+  BEFORE_ALL.filter((one) => cautions.includes(one));
+
+/**
+ * The cautions among findings, each once: those of tanks, then in the order of the work. One of a family from outside
  * stands in its own words, before the part is fitted.
  */
 export const cautionsAmong = (
   findings: readonly Pick<Finding, 'rule' | 'message'>[],
 ): readonly Caution[] => {
   const told = new Map(findings.filter(isCaution).map((f) => [f.message, known(f)]));
-  return CAUTION_STEPS.flatMap((step) => [...told.values()].filter(({ at }) => at === step));
+  const all = [...told.values()];
+  const first = onEveryPage(all);
+  const others = all.filter((one) => !first.includes(one));
+  return [...first, ...CAUTION_STEPS.flatMap((step) => others.filter(({ at }) => at === step))];
 };
 
 const known = ({ rule, message }: Pick<Finding, 'rule' | 'message'>): Caution =>

@@ -62,6 +62,9 @@ export const FOLD_LINES_INPUT = textOrObjects({
 /** Words as a text, or as a list of them. */
 export const WORDS_INPUT = z.union([z.string(), z.array(z.string()).max(100)]);
 
+/** Inputs by their names, each as its own field takes it; or a text for all of them. */
+export const WITH_VALUES_BY_NAME = z.union([z.string(), z.record(z.string(), z.unknown())]);
+
 /** What was given, if it has that form. */
 export const taken = <In>(
   accepts: Accepts<In>,

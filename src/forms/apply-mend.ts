@@ -1,5 +1,5 @@
 import type { Mend } from '../model/mend.ts';
-import { camelCase } from './read.ts';
+import { camelCase } from './input-name.ts';
 
 /**
  * Inputs as `makeParts` takes them, changed as a finding tells. The input gets the value that

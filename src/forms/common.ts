@@ -8,6 +8,7 @@ import type { Measure, Relief } from '../model/part.ts';
 import { SCALAR } from './accepts.ts';
 import { type FieldReading, makeField, type ValueOf } from './field.ts';
 import { choice, count, group, length, optionalLength, optionalText } from './fields.ts';
+import { type Difference, differences } from './differences.ts';
 import { shown } from './given.ts';
 import { JOINT_INPUTS, jointsOf, type JointValues } from './joint-inputs.ts';
 import type { InputProblem } from './problem.ts';
@@ -32,6 +33,8 @@ export interface CommonValues extends JointValues {
   /** Length that is cut off the edges at the free outer corners instead, 0 for none. */
   readonly cornerChamferMm: number;
   readonly hand: HandChoice;
+  /** What the right part of both hands has otherwise than the left one. */
+  readonly rightDiffers: readonly Difference[];
   /** Number of parts of each hand. */
   readonly quantity: number;
   readonly reliefShape: Relief['shape'];
@@ -150,6 +153,11 @@ export const COMMON_INPUTS = {
       choices: ['left', 'right', 'both'],
       default: 'left',
     }),
+    rightDiffers: differences({
+      about:
+        'Inputs that the right part has otherwise than the left one: it is the mirror image of a part of those.',
+      when: { hand: ['both'] },
+    }),
     quantity: count({ about: 'How many to make, of each hand.', min: 1, max: 100_000, default: 1 }),
     name: optionalText({
       about: 'Name of the part, also of its files.',
@@ -210,6 +218,7 @@ export function resolveCommon(
     cornerRadius,
     cornerChamfer,
     hand,
+    rightDiffers,
     quantity,
     relief,
     leastSlot,
@@ -223,6 +232,7 @@ export function resolveCommon(
     cornerRadius !== undefined &&
     cornerChamfer !== undefined &&
     hand !== undefined &&
+    rightDiffers !== undefined &&
     quantity !== undefined &&
     relief !== undefined &&
     leastSlot !== undefined &&
@@ -251,6 +261,7 @@ export function resolveCommon(
       cornerRadiusMm: cornerRadius,
       cornerChamferMm: cornerChamfer,
       hand,
+      rightDiffers: hand === 'both' ? rightDiffers : [],
       quantity,
       reliefShape: relief,
       leastSlotMm: leastSlot,

@@ -4,7 +4,9 @@ import type { Finding } from '../model/finding.ts';
 import { COMMON_INPUTS, type CommonParsed, resolveCommon } from './common.ts';
 import { type Json, JSON_SCHEMA } from './accepts.ts';
 import { type Field, type FieldFacts, type Flaw, onlyWhen, withDefault } from './field.ts';
+import { type Difference, inputsOfRight } from './differences.ts';
 import { shown } from './given.ts';
+import { camelCase, flagOf } from './input-name.ts';
 import { lettersOf } from './letters.ts';
 import { readListOf } from './read-list.ts';
 import { takePlusMinus } from './plus-minus.ts';
@@ -92,11 +94,27 @@ export function readInputs(template: Template, raw: Readonly<Record<string, unkn
   // The grade of a tube stands in the place of a sheet's material.
   const values =
     template.stock === 'tube' ? { ...common.values, ...own } : { ...own, ...common.values };
-  const together = template.problems?.(values) ?? [];
+  const together = [
+    ...(template.problems?.(values) ?? []),
+    ...rightProblems(template, raw, common.values.rightDiffers),
+  ];
   return together.length > 0
     ? { ok: false, problems: together }
     : { ok: true, values, plusMinus, lists, findings };
 }
+
+/** What is wrong with the inputs of the right part, where it differs from the left one. */
+const rightProblems = (
+  template: Template,
+  raw: Readonly<Record<string, unknown>>,
+  differences: readonly Difference[],
+): readonly InputProblem[] => {
+  if (differences.length === 0) return [];
+  const read = readInputs(template, inputsOfRight(raw, differences));
+  return read.ok
+    ? []
+    : read.problems.map((problem) => ({ ...problem, input: `rightDiffers.${problem.input}` }));
+};
 
 /**
  * What one input says by itself, whatever the others are: its value in mm or degrees, or what is
@@ -166,10 +184,6 @@ export function inputsJsonSchema(template: Template): Json {
     description: template.summary,
   };
 }
-
-/** `legA` -> `leg-a`. */
-export const flagOf = (name: string): string =>
-  name.replace(/[A-Z]/g, (capital) => `-${capital.toLowerCase()}`);
 
 interface NamedField {
   readonly field: Field;
@@ -243,10 +257,6 @@ const exampleOf = (template: Template): string => {
   const [first] = [...fieldsOf(template)].filter(([, { facts }]) => isRequired(facts));
   return first === undefined ? 'thickness: 2' : `${first[0]}: ${first[1].facts.example}`;
 };
-
-/** `leg-a` -> `legA`. */
-export const camelCase = (key: string): string =>
-  key.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 
 /** Number of names that are told of a family that has more. */
 const MOST_TOLD = 3;

@@ -18,7 +18,12 @@ export type OwnInputs = Readonly<Record<string, Field>>;
  * What `build` receives: the family's own inputs, read and in mm and degrees, beside the common
  * ones.
  */
-export type TemplateValues<Own extends OwnInputs> = {
+export type TemplateValues<Own extends OwnInputs> = ReadValues<Own> & {
+  /** Those of the other hand, where both are made and the right part differs from the left one. */
+  readonly otherHand?: ReadValues<Own>;
+};
+
+type ReadValues<Own extends OwnInputs> = {
   readonly [K in keyof Own]: ValueOf<Own[K]>;
 } & CommonValues;
 

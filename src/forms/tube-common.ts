@@ -4,6 +4,7 @@ import type { Field } from './field.ts';
 /** Those of the common inputs that a family of tubes is asked: the others are about sheet and its folds. */
 export const TUBE_COMMON = [
   'hand',
+  'rightDiffers',
   'quantity',
   'name',
 ] as const satisfies readonly (keyof typeof COMMON_INPUTS)[];
@@ -20,12 +21,24 @@ export const resolveTubeCommon = (
     const read = field.read(undefined);
     return read.ok ? [[name, read.value] as const] : [];
   });
-  const { hand, quantity, name, wall } = parsed;
-  if (hand === undefined || quantity === undefined || typeof wall !== 'number')
+  const { hand, rightDiffers, quantity, name, wall } = parsed;
+  if (
+    hand === undefined ||
+    rightDiffers === undefined ||
+    quantity === undefined ||
+    typeof wall !== 'number'
+  )
     return { problems: [] };
   const thickness = String(wall);
   return resolveCommon(
-    { ...Object.fromEntries(unasked), hand, quantity, name, thickness } as CommonParsed,
+    {
+      ...Object.fromEntries(unasked),
+      hand,
+      rightDiffers,
+      quantity,
+      name,
+      thickness,
+    } as CommonParsed,
     family,
   );
 };

@@ -1,4 +1,4 @@
-import { camelCase } from '../forms/read.ts';
+import { camelCase } from '../forms/input-name.ts';
 import { shown } from '../forms/given.ts';
 import { entriesOf } from '../forms/split-entries.ts';
 import {

@@ -144,6 +144,14 @@ export const BLANK_RULES = {
     mend: 'Keep the hands apart where one face is marked, brushed or countersunk.',
     source: 'plain geometry',
   },
+  'hands-differ': {
+    severities: ['note'],
+    title: 'The right part is not the mirror image of the left one.',
+    reason: 'Two blanks that look alike are easily taken for each other, and fit one side alone.',
+    measured: 'what rightDiffers says, and whether the blanks are the same but turned over',
+    mend: 'Cut each from its own file, and mark its hand on it.',
+    source: 'common practice',
+  },
   'step-needs-package': {
     severities: ['stop', 'warn'],
     title: 'STEP files need a package that is not installed.',

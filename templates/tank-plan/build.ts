@@ -19,26 +19,36 @@ import type { TankPlan } from './inputs.ts';
 import { impossibleRoom, inwardsMm, noPan, sidesAllBend } from './limits.ts';
 import { platePanel, type Sheet, sidePanel } from './panels.ts';
 import { bodyOf, planesOf, shapeOf } from './planes.ts';
+import { fittingsTooNear, linkAboveFill } from './near.ts';
 import { panBlank } from './pan.ts';
 import { planReport } from './report.ts';
 import { measuredRoom } from './room.ts';
 import { senderFindings } from './sender.ts';
+import { placedSender } from './sender-place.ts';
 
 /** All blanks of a tank by its measured plan: its sides, floor and top, with what it holds. */
-export function tankPlan(v: TankPlan): Built {
-  const survey = v.points === undefined ? [] : pointFindings(v.points);
-  const read = measuredRoom(v);
+export function tankPlan(given: TankPlan): Built {
+  const survey = given.points === undefined ? [] : pointFindings(given.points);
+  const read = measuredRoom(given);
   if ('findings' in read) return { findings: [...survey, ...read.findings] };
   const { room } = read.value;
-  const shape = shapeOf(planesOf(room, inwardsMm(v)));
-  const impossible = [...survey, ...impossibleRoom(v, read.value, shape), ...impossibleLink(v)];
+  const shape = shapeOf(planesOf(room, inwardsMm(given)));
+  const impossible = [
+    ...survey,
+    ...impossibleRoom(given, read.value, shape),
+    ...impossibleLink(given),
+  ];
   if (hasStop(impossible)) return { findings: impossible };
-  const sheet = sheetOf(v);
+  const sheet = sheetOf(given);
+  const { v, findings: ofPlace } = placedSender(given, shape, sheet);
   const all: Blanks = { room, shape, sheet, chains: chainsOf(shape, v.seam - 1, v.blanks) };
   const findings = [
     ...impossible,
     ...(v.blanks === 'pan' ? noPan(shape) : sidesAllBend(v, shape, foldedIn(all.chains), sheet)),
+    ...ofPlace,
     ...holeFindings(v, all),
+    ...fittingsTooNear(v, shape),
+    ...linkAboveFill(v, shape),
     ...senderFindings(v, bodyOf(shape)),
   ];
   if (hasStop(findings)) return { findings };

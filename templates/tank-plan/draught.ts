@@ -1,3 +1,4 @@
+import { LITRES_PER_MM3 } from '../../src/template.ts';
 import type { ReportFigure } from '../../src/template.ts';
 import { placesOf } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
@@ -9,8 +10,9 @@ import {
   pairLevel,
   pairLitres,
 } from './levels.ts';
+import { otherTank } from './other-hand.ts';
 import { emptyLevelMm } from './sender.ts';
-import { type Body, reachMm, rodAt } from './solid.ts';
+import { type Body, reachMm, rodAt, volumeMm3 } from './solid.ts';
 
 /** What the heights of a report are measured from. */
 export const ZERO = 'Over the level from which floor and top are measured.';
@@ -48,14 +50,25 @@ export const pairOf = (
 ): (Linked & { readonly bothL: number }) | undefined => {
   const { other } = v;
   if (linkMm === undefined || (!v.pair && other === undefined)) return undefined;
-  const drawnFrom = (level: number): number => litresBelow(body, level);
-  return {
-    drawn: drawnFrom,
-    other: other === undefined ? drawnFrom : (level) => heldBelow(other, level),
-    pipeMm: linkMm,
-    bothL:
-      usableL + (other === undefined ? usableL : ((other.at(-1)?.litres ?? 0) * v.fillLimit) / 100),
-  };
+  const drawn = (level: number): number => litresBelow(body, level);
+  const filledL = (grossL: number): number => usableL + (grossL * v.fillLimit) / 100;
+  if (other !== undefined)
+    return {
+      drawn,
+      other: (level) => heldBelow(other, level),
+      pipeMm: linkMm,
+      bothL: filledL(other.at(-1)?.litres ?? 0),
+    };
+  const unlike = otherTank(v);
+  return unlike === undefined
+    ? { drawn, other: drawn, pipeMm: linkMm, bothL: 2 * usableL }
+    : {
+        drawn,
+        other: (level) => litresBelow(unlike.body, level),
+        // What the higher of the two holes keeps back does not run over.
+        pipeMm: Math.max(linkMm, unlike.linkMm ?? linkMm),
+        bothL: filledL(volumeMm3(unlike.body) * LITRES_PER_MM3),
+      };
 };
 
 export const drawn = (v: TankPlan, d: Draught): ReportFigure[] => {

@@ -48,6 +48,35 @@ export const EXAMPLES: readonly Example[] = [
   },
   {
     title:
+      'Measured with a tape at eight corners, floor and top: left and right, whose cut corners differ, each with its sender where five litres are left',
+    inputs: {
+      name: 'cart-tank',
+      points: 'A-B: 622; A-C: 731; A-D: 391; B-C: 394; B-D: 735; C-D: 616; A-B-C: left',
+      outline: 'A; B; C c90; D',
+      floor: 'A: 0; B: 16; C: 38; D: 23',
+      top: 'A: 262; B: 266; C: 261; D: 257',
+      clearance: 6,
+      hand: 'both',
+      rightDiffers: 'outline: A; B; C c130; D',
+      longestBay: 330,
+      material: '5754-h111',
+      thickness: 2,
+      radius: 3,
+      filler: '110,290,60',
+      breather: '560,60,10',
+      return: '200,60,14',
+      pickup: '60,60,14',
+      sender: '300,200,54',
+      senderAt: 'reserve',
+      senderFoot: 5,
+      senderEmpty: 15,
+      senderStep: 5,
+      reserve: 5,
+      consumption: 8.5,
+    },
+  },
+  {
+    title:
       'Odd on purpose: a pair with a notch for a cross member, linked low down, an inch and a half of air above',
     inputs: {
       name: 'saddle-pair',

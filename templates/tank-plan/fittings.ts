@@ -18,6 +18,12 @@ import { meet, type Plane } from './solid.ts';
 /** Inputs of the holes in the top, in the order in which they are cut. */
 export const TOP_HOLES = ['filler', 'breather', 'return', 'pickup', 'sender', 'holesTop'] as const;
 
+/**
+ * Metal that is left between the edges of two fittings, or of one and a wall or a baffle, so that a
+ * bead goes round both and a torch gets between them, mm; common practice.
+ */
+export const FITTING_GAP_MM = 10;
+
 type HoleInput = (typeof TOP_HOLES)[number] | 'drain' | 'link';
 
 /** The holes of a panel by their inputs. */
@@ -127,12 +133,12 @@ export const linkLowMm = (v: TankPlan, shape: Shape): number | undefined => {
   if (v.link.length === 0 || wall === undefined) return undefined;
   const upright = Math.sqrt(1 - wall.normal[2] ** 2);
   return Math.min(
-    ...v.link.map((hole) => hole.alongMm - halfHeight(hole, v.thicknessMm) * upright),
+    ...v.link.map((hole) => hole.alongMm - halfHeightMm(hole, v.thicknessMm) * upright),
   );
 };
 
 /** Half the height of a hole: a slot runs up its second axis, and by its turn away from that. */
-const halfHeight = ({ shape }: HoleSpec, thicknessMm: number): number =>
+export const halfHeightMm = ({ shape }: HoleSpec, thicknessMm: number): number =>
   shape.kind === 'slot'
     ? shape.widthMm / 2 + ((shape.lengthMm - shape.widthMm) / 2) * Math.abs(cosDeg(shape.turnDeg))
     : reachOf(shape, thicknessMm);

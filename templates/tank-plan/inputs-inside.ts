@@ -117,14 +117,14 @@ export const insideInputs = {
     }),
     pair: fields.flag({
       about:
-        'Whether there are two tanks, one the mirror image of the other, that share their level through the link pipe.',
+        'Whether there are two tanks, left and right, that share their level through the link pipe.',
       default: false,
     }),
     other: optionalDipTable({
       about:
         'What the other tank of a pair holds at heights over the same level, from its own report, where it is not the mirror image of this one.',
       example: '-4: 0; 60: 9.5; 180: 31',
-      otherwise: 'the other tank is like this one, where there is a pair',
+      otherwise: 'the other tank of a pair is that of the other hand',
     }),
   }),
   ...fields.group('Sender', {
@@ -132,6 +132,13 @@ export const insideInputs = {
       about: 'Hole of the sender in the top, and those of its screws',
       axes: XY_AXES,
       example: '300,200,54',
+    }),
+    senderAt: fields.choice({
+      about:
+        'Whether the sender stands where sender says, or moves to the nearest place that leaves the reserve, clear of walls, baffles and other fittings.',
+      choices: ['given', 'reserve'],
+      default: 'given',
+      when: { sender: 'given', reserve: 'more than 0' },
     }),
     senderLength: fields.optionalLength({
       about: 'Length of the sender below the underside of the top.',

@@ -61,6 +61,7 @@ export const senderFigures = (v: TankPlan, body: Body, usableL: number): ReportF
     },
   ];
   return [
+    ...(v.senderAt === 'reserve' && v.reserve > 0 ? placeFigures(v) : []),
     {
       name: 'depth below the sender',
       value: rod.highMm - rod.lowMm,
@@ -88,6 +89,19 @@ export const senderFigures = (v: TankPlan, body: Body, usableL: number): ReportF
         ]),
   ];
 };
+
+/** Where the sender stands in the plan, where that was looked for. */
+const placeFigures = (v: TankPlan): ReportFigure[] =>
+  placesOf(v.sender)
+    .slice(0, 1)
+    .flatMap((at) =>
+      (['x', 'y'] as const).map((axis, i) => ({
+        name: `place of the sender, ${axis}`,
+        value: at[i] as number,
+        unit: 'mm',
+        about: 'By the axes of outline.',
+      })),
+    );
 
 /** Findings on a sender that does not fit, or cannot show what it was asked for. */
 export const senderFindings = (v: TankPlan, body: Body): Finding[] => {

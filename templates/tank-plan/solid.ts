@@ -126,16 +126,26 @@ export interface Rod {
  * The plumb line through a place of the plan, from where it enters the body to where it leaves it
  * last; missing where it goes past the body. Upright faces have no width in plan, and it meets none.
  */
-export const rodAt = (body: Body, place: Vec2): Rod | undefined => {
-  const heights = body.flatMap(({ points }) => {
-    if (!isOver(points, place)) return [];
+export const rodAt = (body: Body, place: Vec2): Rod | undefined => rodsOf(body)(place);
+
+/** The same for many places of one body. */
+export const rodsOf = (body: Body): ((place: Vec2) => Rod | undefined) => {
+  const faces = body.flatMap(({ points }) => {
     const n = areaVector(points);
-    const [p] = points as readonly [Vec3];
-    return [p[2] - (n[0] * (place[0] - p[0]) + n[1] * (place[1] - p[1])) / n[2]];
+    const [first] = points;
+    return n[2] === 0 || first === undefined ? [] : [{ points, n, first }];
   });
-  return heights.length < 2
-    ? undefined
-    : { lowMm: Math.min(...heights), highMm: Math.max(...heights) };
+  return (place) => {
+    let [lowMm, highMm, met] = [Infinity, -Infinity, 0];
+    for (const { points, n, first } of faces) {
+      if (!isOver(points, place)) continue;
+      const at = first[2] - (n[0] * (place[0] - first[0]) + n[1] * (place[1] - first[1])) / n[2];
+      lowMm = Math.min(lowMm, at);
+      highMm = Math.max(highMm, at);
+      met += 1;
+    }
+    return met < 2 ? undefined : { lowMm, highMm };
+  };
 };
 
 /** Whether a place lies within a loop as it is seen from above: an odd number of edges lie right of it. */

@@ -25,7 +25,7 @@ export default defineTemplate({
   inputs,
   // The corners of flanges are welded up tight, so the less is cut out of them the better.
   defaults: { relief: 'slit' },
-  cautions: ['fuel-tank', 'sharp-edges', 'weld-heat'],
+  cautions: ['fuel-tank', 'leak-test', 'sharp-edges', 'weld-heat'],
   examples: EXAMPLES,
   build: tank,
 });

@@ -4,7 +4,7 @@ import type { Json } from '../../src/forms/accepts.ts';
 import type { Reader } from '../../src/forms/field.ts';
 import * as fields from '../../src/forms/fields.ts';
 import { WAY } from '../../src/forms/making.ts';
-import { flagOf } from '../../src/forms/read.ts';
+import { flagOf } from '../../src/forms/input-name.ts';
 import { checked, list, optional, section, unless } from '../../src/forms/sections.ts';
 import { WAY_FLAGS } from '../../src/cli/make-flags.ts';
 import { jobSchema } from '../../src/jobfile/schema.ts';

@@ -65,7 +65,7 @@ stock: dxf/read forms geometry inspect model shop text
 templates: forms template
 use/inspect: contract data dxf/read forms inspect model text use/use-case
 use/show: contract fold model paper/draw paper/sheet solid text use/made-part
-use/assembly: assembly data flatten fold geometry model paper/draw paper/sheet paper/write solid text use/made-part use/show
+use/assembly: assembly contract data flatten fold geometry model paper/draw paper/sheet paper/write rules solid text use/made-part use/show
 use/stock: contract forms geometry model shop stock text use/use-case
 use/outputs: contract data dxf/write fit fold forms model paper/draw paper/sheet paper/tube paper/write plan/of-part rules solid text tube use/assembly use/made-part
 use/laid: contract cutting data forms geometry model paper/laid paper/write rules stock text use/made-part use/outputs

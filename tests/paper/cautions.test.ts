@@ -6,6 +6,7 @@ import { CAUTION_STEPS, type CautionId, CAUTIONS } from '../../src/data/cautions
 import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import type { Picture, PictureItem } from '../../src/model/picture.ts';
 import { filesOf } from '../../src/use/outputs/files-of.ts';
+import { setsOf } from '../../src/use/assembly/assembled.ts';
 import { makeTexts } from '../../src/use/make/make-text.ts';
 import { drawingPages } from '../../src/use/pack/drawing-pdf.ts';
 import { FAMILIES } from '../../templates/index.ts';
@@ -18,7 +19,8 @@ import { hasPoppler } from '../helpers/poppler.ts';
 
 /** Common practice: what a workshop warns of at each kind of part, whatever the tool says. */
 const OF_FAMILY: Readonly<Record<string, readonly CautionId[]>> = {
-  tank: ['fuel-tank', 'weld-heat'],
+  tank: ['fuel-tank', 'leak-test', 'weld-heat'],
+  'tank-plan': ['fuel-tank', 'leak-test', 'weld-heat'],
   baffle: ['fuel-tank', 'weld-heat'],
   ring: ['tank-opening'],
   'strut-brace': ['suspension', 'safety-relevant', 'load-bearing'],
@@ -47,6 +49,14 @@ const textOf = (pdf: Uint8Array): string => {
   const file = join(tempFolder(), 'paper.pdf');
   writeFileSync(file, pdf);
   return flowing(spawnSync('pdftotext', [file, '-'], { encoding: 'utf8' }).stdout);
+};
+
+/** The text of each page. */
+const pagesOf = (pdf: Uint8Array): string[] => {
+  const file = join(tempFolder(), 'pages.pdf');
+  writeFileSync(file, pdf);
+  const text = spawnSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }).stdout;
+  return text.split('\f').slice(0, -1).map(flowing);
 };
 
 /** The text of a page or a picture, its tags taken out. */
@@ -133,6 +143,43 @@ test.each([...FAMILIES.keys()])(
         expect(told).not.toMatch(/note +Cut edges/);
       }
     }
+  },
+);
+
+test.each(['tank', 'tank-plan'])(
+  '%s: hot work and the test for leaks stand first on every paper, and on every page of its own',
+  async (family) => {
+    const template = await loadFamily(family);
+    const { inputs } = template.examples[0] as (typeof template.examples)[number];
+    const made = madeOnce(template, inputs, { cutOnly: false, dxfVersion: 'r2000' });
+    if (!made.ok) throw new Error(JSON.stringify(made.problems));
+    const [set] = setsOf(made.parts);
+    const both = `${CAUTIONS['fuel-tank'].short}; ${CAUTIONS['leak-test'].short}`;
+    const [part] = made.parts;
+    if (part === undefined || part.stopped) throw new Error('no part');
+    const { files } = await filesOf({ part, outputs: ['card', 'sheet', 'assembly'], set });
+    for (const { name, contents } of files.filter((file) => file.name.endsWith('.pdf'))) {
+      if (!hasPoppler || typeof contents === 'string') continue;
+      const pages = pagesOf(contents);
+      expect(pages.length, name).toBeGreaterThan(1);
+      for (const [i, page] of pages.entries()) {
+        // The first page of the whole has both in full, before all else.
+        if (name.includes('assembly') && i === 0)
+          expect(page.indexOf(CAUTIONS['fuel-tank'].text)).toBeLessThan(
+            page.indexOf(CAUTIONS['sharp-edges'].text),
+          );
+        else if (name.includes('card')) expect(page + pages[0]).toContain(both);
+        else expect(page, name).toMatch(new RegExp(`CAUTION ${both}`));
+      }
+    }
+    for (const { name, contents } of files.filter((file) => file.name.endsWith('sheet.html')))
+      expect(untagged(contents as string), name).toContain(`CAUTION ${both}`);
+    const [told = ''] = makeTexts({
+      parts: [{ ...part.result, files: [] }],
+      reports: [],
+      lists: [],
+    });
+    expect(told).toContain(`CAUTION ${both}`);
   },
 );
 

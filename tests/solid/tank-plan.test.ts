@@ -86,7 +86,7 @@ describe('the inside of a measured room, by the kernel', async () => {
           });
         },
       ),
-      { numRuns: fuzzRuns(36, 12) },
+      { numRuns: fuzzRuns(300, 25) },
     );
     // Exact, not only close.
     expect(worst).toBeLessThan(1e-9);

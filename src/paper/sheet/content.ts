@@ -39,6 +39,8 @@ export interface SheetHead {
   readonly lines: readonly string[];
   /** Name, without ending, of the papers of the whole that it is joined to. */
   readonly whole?: string;
+  /** What is told on every page but the first, which tells more. */
+  readonly caution?: string;
   /** Why it must not be made; nothing where it may. */
   readonly stop?: string;
   /** By which the file is known again; nobody reads it. */

@@ -19,6 +19,7 @@ import { foldBlocks } from './fold-blocks.ts';
 import { findingsOf } from './sheet-findings.ts';
 import {
   cautionNotice,
+  cautionOfPages,
   decisionNotice,
   headOf,
   type PapersAbout,
@@ -86,6 +87,7 @@ export function sheetContent({
       ...(shop === undefined ? [] : [`For ${shop.name}`]),
     ]),
     ...(whole !== undefined && { whole }),
+    ...cautionOfPages(cautions),
   };
   const notices = [
     ...texts('What stops it', findingsOf(result.findings, ['stop'])),

@@ -1,4 +1,4 @@
-import type { Caution } from '../../data/cautions.ts';
+import { type Caution, onEveryPage } from '../../data/cautions.ts';
 import { hasStop } from '../../model/finding.ts';
 import { figure } from '../../text/figures.ts';
 import type { SheetBlock, SheetHead } from './content.ts';
@@ -34,6 +34,12 @@ export const cautionNotice = (cautions: readonly Caution[]): SheetBlock[] =>
           text: `${cautions.map(({ short }) => short).join('; ')}.`,
         },
       ];
+
+/** Cautions that stand on every page, for the head of a paper. */
+export const cautionOfPages = (cautions: readonly Caution[]): Pick<SheetHead, 'caution'> => {
+  const told = onEveryPage(cautions).map(({ short }) => short);
+  return told.length === 0 ? {} : { caution: `CAUTION ${told.join('; ')}.` };
+};
 
 /** The warnings by their rules; further on they stand in full. */
 export const decisionNotice = (findings: readonly FindingResult[]): SheetBlock[] => {

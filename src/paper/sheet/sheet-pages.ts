@@ -37,11 +37,7 @@ const WHOLE_MM = 75;
 export function sheetPages({ paper, head, blocks }: SheetContent): Picture[] {
   const wide = contentMm(paper);
   const first = headStrip(head, wide);
-  const small = textStrip(`${head.name}   ${head.hand ?? ''}`, {
-    sizeMm: TYPE_MM.head,
-    isBold: true,
-    widthMm: wide,
-  });
+  const small = smallHead(head, wide);
   const sections = blocks.map((block) => sectionOf(block, wide));
   const pages = flowed([{ head: [], body: [first] }, ...sections], small, bodyMm(paper));
   return pages.map((strips, i) => ({
@@ -56,6 +52,15 @@ export function sheetPages({ paper, head, blocks }: SheetContent): Picture[] {
     ],
   }));
 }
+
+/** The head of every page but the first. */
+const smallHead = ({ name, hand = '', caution }: SheetHead, wide: number): Strip =>
+  stacked([
+    textStrip(`${name}   ${hand}`, { sizeMm: TYPE_MM.head, isBold: true, widthMm: wide }),
+    ...(caution === undefined
+      ? []
+      : [textStrip(caution, { sizeMm: TYPE_MM.text, isBold: true, widthMm: wide })]),
+  ]);
 
 /** The height that the first blocks of a sheet leave on its first page, mm; less than 0 where they go beyond it. */
 export const firstPageSpareMm = ({

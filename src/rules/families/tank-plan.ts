@@ -107,6 +107,38 @@ export const TANK_PLAN_RULES = {
     mend: 'Move the sender to where the floor lies deeper, or want more of a reserve.',
     source: 'plain geometry',
   },
+  'fitting-too-near': {
+    severities: ['warn'],
+    title: 'Two fittings, or one and a seam, lie too near each other to weld.',
+    reason: 'A bead does not go round both, and the heat of one opens the other.',
+    measured: 'the metal between their edges, against 10 mm',
+    mend: 'Move them apart.',
+    source: 'common practice',
+  },
+  'link-above-fill': {
+    ...IMPOSSIBLE,
+    title: 'The link pipe lies above the level to which the tanks are filled.',
+    reason: 'Nothing runs through it, and the tanks share no level.',
+    measured: 'the lower edge of its hole against the level at the fill limit',
+    mend: 'Set it lower, or allow a higher fill limit.',
+  },
+  'sender-moved': {
+    severities: ['note'],
+    title: 'The sender was moved to where it leaves the reserve.',
+    reason: 'The hole is not where it was given.',
+    measured:
+      'the floor and the top at each place, on whole millimetres from the one that was given',
+    mend: 'Give senderAt given to keep it where it was.',
+    source: 'plain geometry',
+  },
+  'sender-no-place': {
+    severities: ['warn'],
+    title: 'The sender leaves the reserve at no place of the top.',
+    reason: 'The gauge reads empty with more left than is wanted, or less.',
+    measured: 'every place that is clear of walls, baffles and other fittings',
+    mend: 'Want more of a reserve, or give the sender less air below it.',
+    source: 'plain geometry; 10 mm between fittings are common practice',
+  },
   'reserve-missed': {
     severities: ['warn'],
     title: 'A sender reads empty with more or less left than was wanted.',

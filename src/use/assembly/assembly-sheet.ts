@@ -20,8 +20,10 @@ import {
   type SheetStep,
   texts,
 } from '../../paper/sheet/content.ts';
+import { cautionOfPages } from '../../paper/sheet/sheet-head.ts';
 import { firstPageSpareMm } from '../../paper/sheet/sheet-pages.ts';
 import { figure } from '../../text/figures.ts';
+import { apartLines } from './apart-lines.ts';
 import type { MadeSet } from './assembled.ts';
 import { joinSteps, type JoinStep, type ReachedWeld } from './assembly-words.ts';
 import { pieceTable, weldTable } from './assembly-tables.ts';
@@ -82,6 +84,7 @@ export const assemblySheet = ({
   const [result] = set.parts.map((part) => part.result);
   if (result === undefined) throw new Error('a set of nothing');
   const shown = shownPieces(set.assembly.pieces, sizeOf(set.assembly) * VIEW_SHARE);
+  const cautions = cautionsOf(set);
   const head: SheetHead = {
     name: set.name,
     ...(isHanded && { hand: `${result.hand.toUpperCase()} HAND` }),
@@ -91,7 +94,9 @@ export const assemblySheet = ({
       result.family,
       ...(revision === undefined ? [] : [`Revision ${revision}`]),
       ...(note === undefined ? [] : [note]),
+      ...apartLines(set.parts.map((part) => part.result)),
     ],
+    ...cautionOfPages(cautions),
     mark: set.mark,
     paperMark,
     title: {
@@ -104,7 +109,7 @@ export const assemblySheet = ({
   const first: SheetBlock[] = [
     ...texts(
       'Before you begin',
-      cautionsOf(set).map((text) => ({ text })),
+      cautions.map(({ text }) => ({ text })),
     ),
     overviewOf(set, welds, shown, viewOn(paper, WHOLE), print),
   ];
@@ -145,12 +150,12 @@ const sizeOf = ({ pieces }: Assembly): number =>
   Math.max(...pieces.flatMap(({ flat }) => [flat.widthMm, flat.heightMm]));
 
 /** Cautions of all pieces, each once; what concerns tanks stands first. */
-const cautionsOf = ({ parts }: MadeSet): string[] => {
+const cautionsOf = ({ parts }: MadeSet): readonly Caution[] => {
   const all = cautionsAmong(parts.flatMap(({ result }) => result.findings));
   const first: readonly Caution[] = all.includes(CAUTIONS['fuel-tank'])
     ? [CAUTIONS['fuel-tank'], CAUTIONS['leak-test']]
     : [];
-  return [...new Set([...first, ...all, CAUTIONS['weld-heat']])].map(({ text }) => text);
+  return [...new Set([...first, ...all, CAUTIONS['weld-heat']])];
 };
 
 const overviewOf = (

@@ -2,12 +2,14 @@ import { hasStop } from '../../model/finding.ts';
 import { type PaperSize } from '../../model/paper.ts';
 import { flattenSound } from '../../flatten/flatten.ts';
 import { readInputs } from '../../forms/read.ts';
+import type { Template } from '../../forms/template.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import type { JobPart } from '../../jobfile/job-file.ts';
 import { cardPageCount } from '../../paper/draw/card-template.ts';
 import { paperWords } from '../outputs/outputs-asked.ts';
 import { isCardOf } from '../outputs/card-of.ts';
 import { begin, blanksOf } from '../make/begin.ts';
+import { handsApart, type OneMaking } from '../make/hands-apart.ts';
 import { filledOptions } from '../make/make-options.ts';
 import { type ReadyJob, templateOf } from './ready-job.ts';
 
@@ -52,10 +54,18 @@ const MOST_NAMED = 3;
 /** The blanks that a part of the job has cards of, one for each hand; none of what cannot be made. */
 const flatsOf = (ready: ReadyJob, { family, inputs, way, cardOf }: JobPart): FlatPattern[] => {
   const template = templateOf(ready, family);
-  const read = readInputs(template, inputs);
-  if (!read.ok) return [];
   const options = filledOptions({ ...way, shop: ready.shop, foldAt: 'service' });
-  const begun = begin(template, inputs, read, options);
+  return handsApart(template, inputs, options).flatMap((one) => flatsOfOne(template, one, cardOf));
+};
+
+const flatsOfOne = (
+  template: Template,
+  { raw, options }: OneMaking,
+  cardOf: JobPart['cardOf'],
+): FlatPattern[] => {
+  const read = readInputs(template, raw);
+  if (!read.ok) return [];
+  const begun = begin(template, raw, read, options);
   if (!begun.ok || hasStop(begun.context.findings)) return [];
   const { built, context } = begun;
   const { hand, rule } = context.values;
@@ -63,6 +73,6 @@ const flatsOf = (ready: ReadyJob, { family, inputs, way, cardOf }: JobPart): Fla
     if (part === undefined || hasStop(findings) || !isCardOf(cardOf, [id])) return [];
     const flat = flattenSound(part, rule);
     if (flat.outline.length === 0) return [];
-    return hand === 'both' ? [flat, flat] : [flat];
+    return hand === 'both' && options.apart === undefined ? [flat, flat] : [flat];
   });
 };

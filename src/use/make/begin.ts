@@ -30,10 +30,12 @@ export function begin(
   read: ReadInputs & { readonly ok: true },
   options: FilledOptions,
 ): Begun {
-  const values =
+  const own =
     template.stock === 'tube'
       ? { ...read.values, benders: options.shop.benders ?? [] }
       : withShop(read.values, raw, options.shop);
+  const other = options.apart?.otherValues;
+  const values = other === undefined ? own : { ...own, otherHand: other };
   const readBack = readBuilt(template.build(values), values);
   if (!readBack.ok) return readBack;
   const { built } = readBack;

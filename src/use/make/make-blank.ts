@@ -18,6 +18,7 @@ import type { Blank, Context, UnplannedBlank } from './context.ts';
 import { cutFiles, dxfText } from '../outputs/cut-files.ts';
 import { type DrawnPart, drawPart } from './part-drawing.ts';
 import { foldFindings, partFindings } from './part-findings.ts';
+import { hasOtherHand } from './hands-apart.ts';
 import { fitOfBlank } from '../fit/part-fit.ts';
 import { headOf, NO_BLANK, type PartHead } from './part-head.ts';
 import { partNotes } from './part-notes.ts';
@@ -93,8 +94,10 @@ export function* blankInStages(
     findings: () => tell(findings, part),
   });
   yield stageOf('shape', [...before, ...flat.findings]);
-  const found = partFindings(context, part, flat);
-  const after = [...drawn.findings, ...onDatum, ...partNotes(context, part.folds.length > 0)];
+  const serves = hasOtherHand(context, blank);
+  const found = partFindings(context, part, flat, 'all', serves);
+  const notes = partNotes(context, part.folds.length > 0, serves);
+  const after = [...drawn.findings, ...onDatum, ...notes];
   const checked = [...before, ...flat.findings, ...found, ...after];
   yield stageOf('checks', checked);
   const proof = proofOnce(context, laid, drawn);

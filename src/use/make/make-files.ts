@@ -1,4 +1,4 @@
-import type { FindingResult, MakeResult, PartResult } from '../../contract/part.ts';
+import type { FindingResult, MakeResult, PartResult, ReportResult } from '../../contract/part.ts';
 import type { Template } from '../../forms/template.ts';
 import type { MarkedFile } from '../../model/output-file.ts';
 import { type MadePart, type MadeTube, withResult } from '../made-part.ts';
@@ -49,7 +49,7 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
     });
     silenced += part.result.findings.length - quiet.result.findings.length;
     const { options, paper, sizes, note, revision, date, cardOf, home, printUnits } = request;
-    const report = i === 0 ? made.reports[0] : undefined;
+    const report = reportOf(made.parts, made.reports, i);
     const shop = options?.shop;
     const set = setOfPart(sets, part);
     const isHanded = isOneOfTwo(part, made.parts);
@@ -86,7 +86,7 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
     const written = await tubeFiles({
       tube: { ...tube, result: quiet },
       outputs,
-      report: i === 0 ? made.reports[0] : undefined,
+      report: reportOf(made.tubes, made.reports, i),
       isHanded: isOneOfTwo(tube, made.tubes),
       paper,
       note,
@@ -115,6 +115,18 @@ export async function makeFiles(request: MakeRequest): Promise<Refused | MadeFil
     silenced,
   };
 }
+
+/** The report that goes with the papers of the first part; of each hand's first where both have one. */
+const reportOf = (
+  all: readonly Pick<MadePart, 'result'>[],
+  reports: readonly ReportResult[],
+  i: number,
+): ReportResult | undefined => {
+  const hand = all[i]?.result.hand;
+  const isFirst = all.findIndex(({ result }) => result.hand === hand) === i;
+  if (reports.length < 2) return i === 0 ? reports[0] : undefined;
+  return isFirst ? reports[i === 0 ? 0 : 1] : undefined;
+};
 
 /** Names of `cardOf` that none of the parts has: one that is misspelt would leave a card out unseen. */
 const strangeCards = (

@@ -48,6 +48,13 @@ export type Started =
       readonly hands: readonly Hand[];
     });
 
+const handsOf = ({ values: { hand }, options: { apart } }: Context): readonly Hand[] =>
+  apart !== undefined ? [apart.hand] : hand === 'both' ? ['left', 'right'] : [hand];
+
+/** Of two hands that differ each has a report of its own, named as its parts are. */
+const reportName = ({ values: { name }, options: { apart } }: Context): string =>
+  apart === undefined ? name : `${name}-${apart.hand === 'left' ? 'L' : 'R'}`;
+
 /** Reads the inputs and lets the template build what they describe. */
 export function startMaking(
   given: Template,
@@ -62,14 +69,16 @@ export function startMaking(
   const begun = begin(template, raw, read, options);
   if (!begun.ok) return begun;
   const { context, built } = begun;
-  const { values } = context;
   return {
     ok: true,
     context,
     blanks: blanksOf(built, context).map((blank) => plannedOnce(blank, context)),
     ...(template.stock === 'tube' && { pieces: built.tubes ?? [] }),
-    hands: values.hand === 'both' ? ['left', 'right'] : [values.hand],
-    reports: built.report === undefined ? [] : [{ name: values.name, tables: [], ...built.report }],
+    hands: handsOf(context),
+    reports:
+      built.report === undefined
+        ? []
+        : [{ name: reportName(context), tables: [], ...built.report }],
     lists: read.lists,
   };
 }

@@ -2,8 +2,9 @@ import type { Template } from '../../forms/template.ts';
 import type { MadePart } from '../made-part.ts';
 import type { BlankStage, MakeStage } from './blank-stage.ts';
 import { finished } from './finished.ts';
+import { handsApart, joinedHands, type OneMaking } from './hands-apart.ts';
 import { blankInStages } from './make-blank.ts';
-import { type Made, startMaking } from './make-given.ts';
+import { type Made, type Started, startMaking } from './make-given.ts';
 import { filledOptions, type MakeOptions } from './make-options.ts';
 import { makeTubes } from './make-tubes.ts';
 
@@ -34,13 +35,19 @@ export function* makeInStages(
   stamp = '',
 ): Generator<MadeStage, Made, undefined> {
   const filled = filledOptions(options);
-  const started = startMaking(template, raw, filled);
-  if (!started.ok) return started;
-  const { context, blanks, hands, pieces, ...rest } = started;
-  if (pieces !== undefined) return { ...makeTubes(context, hands, pieces), ...rest };
-  const running = hands.flatMap((hand) =>
-    blanks.map((blank) => blankInStages(context, hand, blank)),
+  const makings = handsApart(template, raw, filled);
+  const started: (Started & { readonly ok: true })[] = [];
+  for (const one of makings) {
+    const begun = startMaking(template, one.raw, one.options);
+    if (!begun.ok) return begun;
+    started.push(begun);
+  }
+  const own = started.map(({ context, blanks, hands, pieces }) =>
+    pieces !== undefined
+      ? []
+      : hands.flatMap((hand) => blanks.map((blank) => blankInStages(context, hand, blank))),
   );
+  const running = own.flat();
   const done = new Map<number, MadePart>();
   const next = (): BlankStage[] =>
     running.flatMap((stages, i) => {
@@ -50,8 +57,20 @@ export function* makeInStages(
       done.set(i, value);
       return [];
     });
-  for (const stage of STAGES) yield { stage, stamp, blanks: next() };
-  next();
-  const made: Made = { parts: running.map((_, i) => done.get(i) as MadePart), tubes: [], ...rest };
-  return finished(template, raw, filled, made);
+  // Tubes are made at once.
+  if (started.every(({ pieces }) => pieces === undefined)) {
+    for (const stage of STAGES) yield { stage, stamp, blanks: next() };
+    next();
+  }
+  const all = running.map((_, i) => done.get(i) as MadePart);
+  let first = 0;
+  const made = started.map(({ context, hands, pieces, reports, lists }, i): Made => {
+    const one = makings[i] as OneMaking;
+    const parts = all.slice(first, (first += own[i]?.length ?? 0));
+    const told = { ok: true, reports, lists } as const;
+    return pieces === undefined
+      ? finished(template, one.raw, one.options, { parts, tubes: [], ...told })
+      : { ...makeTubes(context, hands, pieces), ...told };
+  });
+  return joinedHands(template, raw, made);
 }

@@ -11,6 +11,7 @@ import {
 } from '../../model/shop.ts';
 import type { DrawingForm, DxfVersion } from '../made-part.ts';
 import type { FitOptions } from '../fit/part-fit.ts';
+import type { Apart } from './hands-apart.ts';
 
 /** How parts are made; everything may be left out. */
 export interface MakeOptions extends Way {
@@ -40,6 +41,8 @@ export interface FilledOptions {
   readonly makeFoldable: boolean;
   /** What sizes are to be measured from; nothing where that is left to the program. */
   readonly datum: readonly string[];
+  /** Which hand this is, where both are made and differ. */
+  readonly apart?: Apart;
 }
 
 /**

@@ -1,5 +1,6 @@
 import type { Template } from '../../forms/template.ts';
 import { finished } from './finished.ts';
+import { handsApart, joinedHands } from './hands-apart.ts';
 import { type Made, makeGiven } from './make-given.ts';
 import { filledOptions, type MakeOptions } from './make-options.ts';
 
@@ -10,7 +11,7 @@ export type { MakeOptions } from './make-options.ts';
  * Makes finished parts from inputs as files and flags give them: one for each blank and each hand
  * asked for. It is pure: the same inputs give the same texts. Mistakes in the template or the
  * inputs are problems, mistakes in the part are findings; nothing is thrown but what the template's
- * own `build` throws. Choices of a family that are left to the program (`auto`) are taken so that the
+ * own `build` throws. Where the right part differs from the left one, each hand is made by itself. Choices of a family that are left to the program (`auto`) are taken so that the
  * shop's machines fold the part. With `makeFoldable` a part that the shop cannot fold is made in another
  * design that it can, and a finding says in which.
  */
@@ -20,5 +21,11 @@ export function makeParts(
   options: MakeOptions = {},
 ): Made {
   const filled = filledOptions(options);
-  return finished(template, raw, filled, makeGiven(template, raw, filled));
+  return joinedHands(
+    template,
+    raw,
+    handsApart(template, raw, filled).map((one) =>
+      finished(template, one.raw, one.options, makeGiven(template, one.raw, one.options)),
+    ),
+  );
 }

@@ -15,13 +15,14 @@ import type { Context } from './context.ts';
 /**
  * Findings on a part that was laid flat: whether it runs into itself, and what the checks say. Where
  * stops alone are asked for, what never stops a part is not checked: the reach of a torch to its seams
- * takes longer than all the rest.
+ * takes longer than all the rest. `isMirrored` tells whether the blank is to serve the other hand too.
  */
 export const partFindings = (
   { values, options }: Context,
   part: Part,
   flat: FlatPattern,
   wanted: 'all' | 'stops' = 'all',
+  isMirrored = false,
 ): Finding[] => [
   ...(hasStop(flat.findings)
     ? []
@@ -36,7 +37,7 @@ export const partFindings = (
       flat,
       material: values.material,
       shop: options.shop,
-      isMirrored: values.hand !== 'left',
+      isMirrored,
     },
     wanted,
   ),

@@ -1,5 +1,5 @@
 import type { Redesign } from '../../contract/redesign.ts';
-import { flagOf } from '../../forms/read.ts';
+import { flagOf } from '../../forms/input-name.ts';
 import { figure } from '../../text/figures.ts';
 
 /** What a redesign changes and what that costs, in words that continue a sentence. */

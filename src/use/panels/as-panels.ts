@@ -45,6 +45,8 @@ export function partAsPanels({
     };
   const read = readInputs(template, raw);
   if (!read.ok) return read;
+  if (read.values.rightDiffers.length > 0)
+    return no('two hands that differ', 'leave out rightDiffers, or give the right part by itself');
   // Folds that are welded or slit are said in panels in the same words: the part is described whole.
   const values: CommonValues & typeof read.values = {
     ...read.values,
@@ -118,7 +120,7 @@ const panelsOf = ({ part, pieces, findings = [] }: Built, values: CommonValues):
   return { ok: true, measure, panels: { pieces: list } };
 };
 
-const no = (given: string, mend?: string): Described => ({
+const no = (given: string, mend?: string): Described & { readonly ok: false } => ({
   ok: false,
   problems: [
     {
