@@ -27,7 +27,7 @@ maker-model: dxf/write geometry model
 flatten: bending fold geometry model text
 measure: contract geometry model
 plan/search: contract geometry model plan/machines
-solid: fold geometry model
+solid: fold geometry model tube
 tube: contract geometry model text
 use/rules: checks data rules
 welds: bending fold geometry model text

@@ -165,9 +165,11 @@ describe('its files', () => {
   });
 });
 
-test('a file that there is none of is told', async () => {
+test('its STEP is told to be fitted, which the pattern is not', async () => {
   const files = await makeFiles({ template: tubeCope, inputs: CROSS, outputs: ['step'] });
-  expect(files.ok && files.findings.map(({ rule }) => rule)).toContain('cope-no-step');
+  if (!files.ok) throw new Error(JSON.stringify(files.problems));
+  expect(files.files.map(({ name }) => name)).toContain('tube-cope.step');
+  expect(files.findings.map(({ rule }) => rule)).toContain('cope-step-fitted');
 });
 
 describe('what is refused, and what is remarked', () => {

@@ -1,3 +1,6 @@
+import { cosDeg, sinDeg } from '../../geometry/degrees.ts';
+import { AT_HOME, type Pose } from '../../geometry/pose.ts';
+import type { Vec3 } from '../../geometry/vec3.ts';
 import type { Drawing } from '../../model/drawing.ts';
 import { type Cope, copeOn, meanOf, placesRound, spanOf, type Span } from './cope.ts';
 import type { Tube } from './cut-back.ts';
@@ -178,3 +181,12 @@ const HOLE_POINTS = 180;
 
 const holePattern = ({ tube }: CopedAsked, seat: HeaderSeat, name: string): DrawnPattern =>
   drawnHole(headerHole(tube, seat, placesRound(HOLE_POINTS)), [`hole for ${name}`, seatText(seat)]);
+
+/** Each end as it stands: its seat's frame, and how far the whole wall is cut back there. */
+export const endPose = (asked: CopedAsked, end: number): Pose => {
+  if (end === 0 || asked.other === undefined) return AT_HOME;
+  // Seen from the second node the tube's degrees run the other way round.
+  const { clockDeg } = asked.other;
+  const x: Vec3 = [cosDeg(clockDeg), sinDeg(clockDeg), 0];
+  return { o: [0, 0, asked.lengthMm], x, y: [x[1], -x[0], 0], z: [0, 0, -1] };
+};

@@ -9,6 +9,7 @@ import { copeSheetContent } from '../../paper/tube/cope-sheet.ts';
 import { wrapCardPages } from '../../paper/tube/wrap-card.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
 import { writeGlb } from '../../solid/glb.ts';
+import { writeCopeStep } from '../../solid/step.ts';
 import { writeStl } from '../../solid/stl.ts';
 import { copedMesh } from '../../tube/cope/coped-mesh.ts';
 import type { CopedTube } from '../../tube/cope/coped-part.ts';
@@ -25,7 +26,7 @@ const WRITING = { cutOnly: false, dxfVersion: 'r2000', form: ANY_IMPORT } as con
 
 /**
  * The files of a coped tube: its patterns always, in the place of a cut file; at true size on pages of
- * paper with `card`, the sheet with `sheet`, the model with `model`.
+ * paper with `card`, the sheet with `sheet`, the models with `model` and `step`.
  */
 export async function copedFiles(tube: CopedTube, request: TubeFilesRequest): Promise<PartFiles> {
   const { outputs = [] } = request;
@@ -52,13 +53,21 @@ export async function copedFiles(tube: CopedTube, request: TubeFilesRequest): Pr
   const mesh = () => copedMesh(tube, result.name, TUBE_MODEL_MM);
   add('model', '.glb', () => writeGlb(mesh(), mark));
   add('model', '.stl', () => writeStl(mesh(), mark));
-  return { files, findings: outputs.includes('step') ? [NO_STEP] : [] };
+  if (!outputs.includes('step')) return { files, findings: [] };
+  const step = await writeCopeStep(tube, { name: result.name, mark });
+  // The tube can be cut without this file, so a missing one is no more than a warning.
+  if (!step.ok) return { files, findings: [{ ...step.finding, severity: 'warn' }] };
+  return {
+    files: [...files, { name: `${base}.step`, contents: step.text, mark }],
+    findings: [STEP_IS_FITTED],
+  };
 }
 
-const NO_STEP: FindingResult = {
-  rule: 'cope-no-step' satisfies RuleName,
-  severity: 'warn',
-  message: 'There is no STEP of a coped tube yet: --papers model gives its GLB and STL.',
+const STEP_IS_FITTED: FindingResult = {
+  rule: 'cope-step-fitted' satisfies RuleName,
+  severity: 'note',
+  message:
+    'In the STEP file the end follows what it sits on through the whole wall, as a hole saw leaves it; GLB and STL have the square cut of the pattern.',
 };
 
 const wrapPages = (

@@ -262,6 +262,16 @@ describe('a branch on a bend', () => {
       }
   });
 
+  it('as thick as the bend, it grazes it with its outermost generators', () => {
+    const seat: Seat = { ...bend, diameterMm: 32, bendRadiusMm: 96, angleDeg: 90 };
+    const cope = made(tube, seat);
+    // Square to the bend its widest place lies in the plane of the node.
+    expect(cope.knifeMm(90)).toBeCloseTo(0, 6);
+    expect(cope.knifeMm(89.9)).toBeCloseTo(marched(seat, 16, 89.9), 2);
+    for (const leavesDeg of [0, 90, 180, 270])
+      expect(copeOn(tube, { ...seat, leavesDeg })).toMatchObject({ ok: true });
+  });
+
   it('a bend of a large radius is a straight header', () => {
     const straight = made(tube, header(45, 70));
     const bent = made(tube, { ...bend, bendRadiusMm: 1e5 });
