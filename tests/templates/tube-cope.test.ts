@@ -83,8 +83,8 @@ describe('what programs are told', () => {
     });
     if (left === undefined || right === undefined) throw new Error('two hands');
     for (let deg = 0; deg < 360; deg += 7) {
-      expect(right.startMm(-deg)).toBeCloseTo(left.startMm(deg), 6);
-      expect(right.endMm(-deg)).toBeCloseTo(left.endMm(deg), 6);
+      expect(right.startMm(20, -deg)).toBeCloseTo(left.startMm(20, deg), 6);
+      expect(right.endMm(20, -deg)).toBeCloseTo(left.endMm(20, deg), 6);
     }
     expect(right.massKg).toBeCloseTo(left.massKg, 9);
     expect(left.ends).toHaveLength(2);

@@ -3,7 +3,7 @@ import { printedFinding } from '../../model/printed-finding.ts';
 import { figure } from '../../text/figures.ts';
 import { printedIn, type Printed } from '../../text/printed.ts';
 import type { CopedTube } from '../../tube/cope/coped-part.ts';
-import { seatText } from '../../tube/cope/seat-text.ts';
+import { placeWord, seatText, zeroText } from '../../tube/cope/seat-text.ts';
 import { copedMesh } from '../../tube/cope/coped-mesh.ts';
 import { foldedView } from '../draw/folded-view.ts';
 import { contentMm, type Fact, GUTTER_MM, type SheetContent, texts } from '../sheet/content.ts';
@@ -54,7 +54,7 @@ export function copeSheetContent(request: CopeSheetRequest): SheetContent {
         title: 'The pattern, printed side out',
         picture,
         captions: [
-          'Not to scale: the card has it at true size. 0 degrees lies on the acute side, degrees run counter-clockwise for whoever looks down the tube at the joint; the tube keeps what lies above the curve.',
+          `Not to scale: the card has it at true size. 0 degrees lies on the ${zeroText(tube.asked.seat)}, degrees run counter-clockwise for whoever looks down the tube at the joint; the tube keeps what lies above the curve.`,
         ],
       },
       ...(report === undefined ? [] : reportTables(report, print)),
@@ -75,10 +75,14 @@ const factsOf = (tube: CopedTube, print: Printed): Fact[] => [
     name: tube.ends.length > 1 ? `End ${i + 1}` : 'End',
     value: seatText(cope.seat),
   })),
-  ...(tube.asked.other === undefined
-    ? [{ name: `Node to the square end, ${print.word}`, value: print.tape(tube.asked.lengthMm, 1) }]
+  {
+    name: `From ${placeWord(tube.asked.seat)} to ${tube.asked.other === undefined ? 'the square end' : placeWord(tube.asked.other.seat)}, on the axis, ${print.word}`,
+    value: print.tape(tube.asked.lengthMm, 1),
+    isBig: true,
+  },
+  ...(tube.asked.other === undefined || tube.asked.other.seat.kind === 'mitre'
+    ? []
     : [
-        { name: `Node to node, ${print.word}`, value: print.tape(tube.asked.lengthMm, 1) },
         {
           name: 'Clocking of end 2',
           value: `${figure(tube.asked.other.clockDeg, 1)} deg`,

@@ -87,4 +87,12 @@ export const TUBE_COPE_RULES = {
     mend: 'Nothing needs to be done.',
     source: 'common practice, from memory: ordinary hole saws cut 38 mm deep',
   },
+  'cope-chop-saw': {
+    severities: ['note'],
+    title: 'Two straight cuts of a chop saw do in place of the curve.',
+    reason: 'They need neither pattern nor grinder, and leave a gap that the weld has to fill.',
+    measured: 'the curve of the whole wall against two planes that clear it',
+    mend: 'Nothing needs to be done.',
+    source: 'plain geometry; a gap of 4 mm is filled by a weld, from memory',
+  },
 } satisfies Record<string, Rule>;

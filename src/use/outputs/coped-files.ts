@@ -59,7 +59,8 @@ export async function copedFiles(tube: CopedTube, request: TubeFilesRequest): Pr
   if (!step.ok) return { files, findings: [{ ...step.finding, severity: 'warn' }] };
   return {
     files: [...files, { name: `${base}.step`, contents: step.text, mark }],
-    findings: [STEP_IS_FITTED],
+    // A saw goes straight through, and leaves what the file has.
+    findings: tube.asked.seat.kind === 'mitre' ? [] : [STEP_IS_FITTED],
   };
 }
 
