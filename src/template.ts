@@ -226,6 +226,10 @@ export { guessedSpringback, springbackOf } from './tube/springback.ts';
 export type { TubeSpringback } from './tube/springback.ts';
 export type { TubePart, TubePiece } from './tube/tube-part.ts';
 
+// Schematics: what a family of tubes is asked, as a picture.
+export { arcPoints, polar, ringLines, tubeLines } from './kit/schematic-lines.ts';
+export type { Schematic, SchematicLine, SchematicSize } from './model/schematic.ts';
+
 // Copes: the end of a tube on what it sits on.
 export { biteOfKnife, copeOn, depthsOf, spanOf } from './tube/cope/cope.ts';
 export { chopSawCuts } from './tube/cope/chop-saw.ts';

@@ -13,6 +13,7 @@ import {
 } from '../../src/template.ts';
 import { radiusOf, refusal, shortInside, type Values, wallFindings } from './findings.ts';
 import { inputs } from './inputs.ts';
+import { mitreSchematic } from './schematic.ts';
 
 /** A bend that is made of straight pieces of tube, cut aslant and welded. */
 export default defineTubes({
@@ -31,6 +32,7 @@ export default defineTubes({
        |_______|
 `,
   inputs,
+  schematics: () => [mitreSchematic()],
   cautions: ['sharp-edges', 'hot-work', 'tube-licensed'],
   examples: [
     {

@@ -60,7 +60,8 @@ import {
   wholeAnswer,
   wholeModel,
 } from './model-answers.ts';
-import type { MadePart } from '../../use/made-part.ts';
+import { drawnTube, tubeAnswer, tubeModel } from './tube-answers.ts';
+import type { MadePart, MadeTube } from '../../use/made-part.ts';
 
 /**
  * What the core has read and made last, kept for the next question, and what it makes of it. Families are
@@ -133,7 +134,13 @@ export class Core {
       name: so.name,
       fields: fieldsOf(template, so),
       problems: so.problems.map(atNoLine),
-      blanks: made?.ok === true ? made.parts.map((one) => blankAnswer(one, told)) : [],
+      blanks:
+        made?.ok === true
+          ? [
+              ...made.parts.map((one) => blankAnswer(one, told)),
+              ...made.tubes.map((one) => tubeAnswer(one, { ...told, screen })),
+            ]
+          : [],
       reports: made?.ok === true ? made.reports : [],
     };
   }
@@ -182,21 +189,30 @@ export class Core {
   }
 
   async folded(ask: Questions['folded']['ask']): Promise<string | null> {
-    const parts = await this.#madeOf(ask, ask.strokes !== null);
+    const { parts, tubes } = await this.#allOf(ask, ask.strokes !== null);
+    const tube = tubes[ask.blank - parts.length];
+    if (tube !== undefined) return drawnTube(tube, ask);
     if (ask.isSet) return wholeAnswer(parts, ask);
     const one = parts[ask.blank];
     return one === undefined ? null : foldedAnswer(one, ask);
   }
 
-  async #madeOf({ job, shop, index }: PartAsk, isWhole: boolean): Promise<readonly MadePart[]> {
+  /** What a part is made of: its blanks, and behind them its tubes. */
+  async #allOf({ job, shop, index }: PartAsk, isWhole: boolean): Promise<AllOfPart> {
     const { so, template } = await this.#found({ job, index });
-    if (so === undefined || template === undefined) return [];
+    if (so === undefined || template === undefined) return { parts: [], tubes: [] };
     const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole);
-    return made?.ok === true ? made.parts : [];
+    return made?.ok === true ? made : { parts: [], tubes: [] };
+  }
+
+  async #madeOf(ask: PartAsk, isWhole: boolean): Promise<readonly MadePart[]> {
+    return (await this.#allOf(ask, isWhole)).parts;
   }
 
   async model(ask: Questions['model']['ask']): Promise<Questions['model']['answer']> {
-    const parts = await this.#madeOf(ask, ask.isPlanned);
+    const { parts, tubes } = await this.#allOf(ask, ask.isPlanned);
+    const tube = tubes[ask.blank - parts.length];
+    if (tube !== undefined) return tubeModel(tube);
     const one = parts[ask.blank];
     return ask.isSet ? wholeModel(parts, one) : partModel(one);
   }
@@ -261,7 +277,7 @@ export class Core {
   }
 
   async ahead(ask: PartAsk): Promise<PapersAhead> {
-    return papersAhead(await this.#madeOf(ask, true), this.#shopFrom(ask.shop).shop);
+    return papersAhead(await this.#allOf(ask, true), this.#shopFrom(ask.shop).shop);
   }
 
   async cutlist({ job, shop }: Texts, tell?: TellProgress) {
@@ -272,6 +288,12 @@ export class Core {
   async pack({ job, shop }: Texts, tell?: TellProgress) {
     return packAnswer(job, await this.#loaded(), this.#shopFrom(shop).shop, tell);
   }
+}
+
+/** What a part is made of. */
+interface AllOfPart {
+  readonly parts: readonly MadePart[];
+  readonly tubes: readonly MadeTube[];
 }
 
 /** Parts that are kept in memory: those of a page and of the way back by undo. */

@@ -5,6 +5,8 @@ import { printedIn, type Printed } from '../../text/printed.ts';
 import type { CopedTube } from '../../tube/cope/coped-part.ts';
 import { placeWord, seatText, zeroText } from '../../tube/cope/seat-text.ts';
 import { copedMesh } from '../../tube/cope/coped-mesh.ts';
+import type { Picture } from '../../model/picture.ts';
+import { cameraAt } from '../draw/camera.ts';
 import { foldedView } from '../draw/folded-view.ts';
 import { contentMm, type Fact, GUTTER_MM, type SheetContent, texts } from '../sheet/content.ts';
 import { printedBlock } from '../sheet/printed-block.ts';
@@ -43,7 +45,7 @@ export function copeSheetContent(request: CopeSheetRequest): SheetContent {
       ...decisionNotice(findings),
       {
         kind: 'overview' as const,
-        picture: foldedView(copedMesh(tube, 'tube', tube.diameterMm * VIEW_SHARE), {
+        picture: copedView(tube, {
           widthMm: (contentMm(paper) - GUTTER_MM) * 0.62,
           heightMm: VIEW_HIGH_MM,
         }),
@@ -64,6 +66,19 @@ export function copeSheetContent(request: CopeSheetRequest): SheetContent {
     ].map((block) => printedBlock(block, print)),
   };
 }
+
+/** From beneath and beside the acute side, so that what is cut is seen. */
+const FROM = [65, -28] as const;
+
+/** The finished tube, its first end towards whoever looks at it. */
+export const copedView = (
+  tube: CopedTube,
+  size: { readonly widthMm: number; readonly heightMm: number },
+): Picture =>
+  foldedView(copedMesh(tube, 'tube', tube.diameterMm * VIEW_SHARE), {
+    ...size,
+    camera: cameraAt(...FROM),
+  });
 
 const factsOf = (tube: CopedTube, print: Printed): Fact[] => [
   {
