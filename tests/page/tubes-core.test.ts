@@ -169,6 +169,18 @@ test('what stops a tube is told, and nothing is shown of it', async () => {
   expect(blank.findings.map(({ rule }) => rule)).toContain('cope-overhangs');
 });
 
+test('its paper is found by its square code, and told to be of the same pattern or of another', async () => {
+  const { files } = await core.files({ ...ask(2), outputs: ['sheet'] });
+  const page = String(files.find(({ name }) => name === 'cross-sheet.html')?.contents);
+  const [words = ''] = /cross, cross\.dxf, SHA-256 \w{12}/.exec(page) ?? [];
+  const find = (text: string, job = JOB) => core.paper({ job, shop: null, text });
+  expect(await find(words)).toMatchObject({ index: 2, blank: 0, state: 'same' });
+  const other = JOB.replace('header: 38, angle: 60', 'header: 38, angle: 61');
+  expect(await find(words, other)).toMatchObject({ index: 2, state: 'changed' });
+  // A bent tube has no cut file; its other hand is the second of its part.
+  expect(await find('blankwright:stay-R')).toMatchObject({ index: 1, blank: 1, state: 'not told' });
+});
+
 test('its papers are made beside those of sheet, and the job is laid out and packed', async () => {
   const names = async (index: number) =>
     (await core.files({ ...ask(index), outputs: ['card', 'sheet', 'model'] })).files.map(

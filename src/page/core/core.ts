@@ -49,7 +49,7 @@ import {
 import { flatPictures } from './flat-answer.ts';
 import { filesAnswer } from './files-answer.ts';
 import { type PapersAhead, papersAhead } from './papers-ahead.ts';
-import { paperFound } from './paper-answer.ts';
+import { type AllOfPart, paperFound } from './paper-answer.ts';
 import { redesignAnswer } from './redesign-answer.ts';
 import { fieldsOf } from './field-answers.ts';
 import { blankAnswer, shapeAnswer } from './blank-answers.ts';
@@ -61,7 +61,7 @@ import {
   wholeModel,
 } from './model-answers.ts';
 import { drawnTube, tubeAnswer, tubeModel } from './tube-answers.ts';
-import type { MadePart, MadeTube } from '../../use/made-part.ts';
+import type { MadePart } from '../../use/made-part.ts';
 
 /**
  * What the core has read and made last, kept for the next question, and what it makes of it. Families are
@@ -255,7 +255,7 @@ export class Core {
     if (mark === undefined) return null;
     const names = (await this.#read(job)).parts.map(({ name }) => name);
     return paperFound(mark, names, (index) =>
-      this.#madeOf({ job, shop, index, isNarrow: false }, false),
+      this.#allOf({ job, shop, index, isNarrow: false }, false),
     );
   }
 
@@ -288,12 +288,6 @@ export class Core {
   async pack({ job, shop }: Texts, tell?: TellProgress) {
     return packAnswer(job, await this.#loaded(), this.#shopFrom(shop).shop, tell);
   }
-}
-
-/** What a part is made of. */
-interface AllOfPart {
-  readonly parts: readonly MadePart[];
-  readonly tubes: readonly MadeTube[];
 }
 
 /** Parts that are kept in memory: those of a page and of the way back by undo. */

@@ -1,6 +1,6 @@
 import type { FindingResult } from '../../contract/part.ts';
 import type { RuleName } from '../../rules/index.ts';
-import type { MarkedFile } from '../../model/output-file.ts';
+import type { MarkedFile, TextFile } from '../../model/output-file.ts';
 import { ANY_IMPORT } from '../../model/shop.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
 import { sheetHtml } from '../../paper/sheet/sheet-html.ts';
@@ -17,6 +17,7 @@ import type { Patterns } from '../../tube/cope/coped-tube.ts';
 import { seatText } from '../../tube/cope/seat-text.ts';
 import { cutFileMark } from './cut-file-mark.ts';
 import { cutFiles, dxfText } from './cut-files.ts';
+import type { MadeTube } from '../made-part.ts';
 import type { PaperMark } from '../../model/paper-mark.ts';
 import type { PartFiles } from './files-of.ts';
 import type { OutputId } from './index.ts';
@@ -32,8 +33,7 @@ export async function copedFiles(tube: CopedTube, request: TubeFilesRequest): Pr
   const { outputs = [] } = request;
   const { base, mark, result } = request.tube;
   const patterns = tube.patterns(result.name);
-  const drawing = { ...patterns.drawing, mark };
-  const cut = cutFiles(base, () => dxfText(drawing, WRITING), drawing, WRITING);
+  const cut = patternFiles(patterns, request.tube);
   const paperMark = await cutFileMark(result.name, request.revision, cut);
   const files: MarkedFile[] = cut.map((file) => ({ ...file, mark }));
   const add = (id: OutputId, ending: string, contents: () => MarkedFile['contents']): void => {
@@ -63,6 +63,15 @@ export async function copedFiles(tube: CopedTube, request: TubeFilesRequest): Pr
     findings: tube.asked.seat.kind === 'mitre' ? [] : [STEP_IS_FITTED],
   };
 }
+
+/** The patterns of a coped tube in the place of its cut files. */
+export const patternFiles = (
+  { drawing: bare }: Pick<Patterns, 'drawing'>,
+  { base, mark }: Pick<MadeTube, 'base' | 'mark'>,
+): readonly TextFile[] => {
+  const drawing = { ...bare, mark };
+  return cutFiles(base, () => dxfText(drawing, WRITING), drawing, WRITING);
+};
 
 const STEP_IS_FITTED: FindingResult = {
   rule: 'cope-step-fitted' satisfies RuleName,
