@@ -226,11 +226,18 @@ export { guessedSpringback, springbackOf } from './tube/springback.ts';
 export type { TubeSpringback } from './tube/springback.ts';
 export type { TubePart, TubePiece } from './tube/tube-part.ts';
 
+// Schematics: what a family of tubes is asked, as a picture.
+export { arcPoints, polar, ringLines, tubeLines } from './kit/schematic-lines.ts';
+export type { Schematic, SchematicLine, SchematicSize } from './model/schematic.ts';
+
 // Copes: the end of a tube on what it sits on.
 export { biteOfKnife, copeOn, depthsOf, spanOf } from './tube/cope/cope.ts';
+export { chopSawCuts } from './tube/cope/chop-saw.ts';
 export { copedPart } from './tube/cope/coped-part.ts';
 export type { CopedTube } from './tube/cope/coped-part.ts';
 export { copedTube } from './tube/cope/coped-tube.ts';
 export type { CopedAsked, CopedMade } from './tube/cope/coped-tube.ts';
 export { holeSawCut } from './tube/cope/hole-saw.ts';
+export { MOST_MITRE_DEG, mitreOf, mitreRoundMm } from './tube/cope/mitre.ts';
+export type { CutMitre, MitreFlaw } from './tube/cope/mitre.ts';
 export type { HeaderSeat, Seat } from './tube/cope/seat.ts';

@@ -36,6 +36,7 @@ export const FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFam
 const TUBE_MODULES = {
   'tube-bent': () => import('./tube-bent/index.ts'),
   'tube-cope': () => import('./tube-cope/index.ts'),
+  'tube-mitre': () => import('./tube-mitre/index.ts'),
 } satisfies Readonly<Record<string, LoadFamily>>;
 
 export const TUBE_FAMILIES: ReadonlyMap<string, LoadFamily> = new Map<string, LoadFamily>(

@@ -5,6 +5,7 @@ import type { Cutout, Fold, FoldSide, Panel, Part } from '../model/part.ts';
 import type { Standing } from '../model/standing.ts';
 import type { Report } from '../contract/report.ts';
 import type { Bender } from '../model/bender.ts';
+import type { Schematic } from '../model/schematic.ts';
 import type { TubePiece } from '../tube/tube-part.ts';
 import type { COMMON_INPUTS, CommonValues } from './common.ts';
 import type { Field, ValueOf } from './field.ts';
@@ -132,6 +133,8 @@ export interface Template<Own extends OwnInputs = OwnInputs> {
    * its own inputs say what tube it is, `material` and `wall` among them.
    */
   readonly stock?: 'tube';
+  /** Of a family of tubes: pictures of what is asked, for values that were read. */
+  schematics?(values: TubeValues<Own>): readonly Schematic[];
   readonly inputs: Own;
   /** Defaults of common inputs that are this family's own. */
   readonly defaults?: Readonly<Partial<Record<keyof typeof COMMON_INPUTS, string | number>>>;
@@ -167,6 +170,7 @@ export interface TubeDraft<Own extends OwnInputs>
   extends
     Pick<Template<Own>, 'family' | 'summary' | 'inputs'>,
     Maybe<Pick<Template<Own>, 'sketch' | 'cautions' | 'examples'>> {
+  schematics?(values: TubeValues<Own>): readonly Schematic[];
   build(values: TubeValues<Own>): Pick<Built, 'tubes' | 'findings' | 'report'>;
 }
 

@@ -18,6 +18,7 @@ import { TEST_STRIP_RULES } from './families/test-strip.ts';
 import { TRAY_RULES } from './families/tray.ts';
 import { TUBE_BENT_RULES } from './families/tube-bent.ts';
 import { TUBE_COPE_RULES } from './families/tube-cope.ts';
+import { TUBE_MITRE_RULES } from './families/tube-mitre.ts';
 import { INPUT_RULES } from './inputs.ts';
 import { LAID_RULES } from './laid.ts';
 import type { Rule } from './rule.ts';
@@ -65,7 +66,11 @@ export const RULE_GROUPS = [
       ...PLATE_KIT_RULES,
     },
   },
-  { title: 'Tubes', inJobs: true, rules: { ...TUBE_BENT_RULES, ...TUBE_COPE_RULES } },
+  {
+    title: 'Tubes',
+    inJobs: true,
+    rules: { ...TUBE_BENT_RULES, ...TUBE_COPE_RULES, ...TUBE_MITRE_RULES },
+  },
   { title: 'Parts out of panels', inJobs: true, rules: PANEL_RULES },
   { title: 'Measured strips', inJobs: false, rules: STRIP_RULES },
   { title: 'Parts laid on sheets', inJobs: false, rules: LAID_RULES },

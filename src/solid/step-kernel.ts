@@ -118,6 +118,23 @@ export class StepKernel {
     return this.combine(this.keep(new this.kernel.BRepAlgoAPI_Common()), [a], [b]);
   }
 
+  /** Of the solids of a body the one whose middle of mass is nearest to a point. */
+  solidAt(body: Body, [x, y, z]: Vec3): Body {
+    const k = this.kernel;
+    const at = this.keep(new k.gp_Pnt(x, y, z));
+    let found: { readonly solid: Body; readonly offMm: number } | undefined;
+    const walk = this.keep(new k.TopExp_Explorer(body, k.TopAbs_ShapeEnum.TopAbs_SOLID));
+    for (; walk.More(); walk.Next()) {
+      const solid = this.keep(walk.Current());
+      const sums = this.keep(new k.GProp_GProps());
+      k.BRepGProp.VolumeProperties(solid, sums, true, false, false);
+      const offMm = this.keep(sums.CentreOfMass()).Distance(at);
+      if (offMm < (found?.offMm ?? Infinity)) found = { solid, offMm };
+    }
+    if (found === undefined) throw new Error('a body without solids');
+    return found.solid;
+  }
+
   /** The text of a STEP file by AP214, lengths in millimetres. */
   stepText(body: Body): string {
     const k = this.kernel;

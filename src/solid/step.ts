@@ -4,6 +4,8 @@ import type { FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
 import { STEP_CHORD_MM, stepBody } from './step-body.ts';
 import { StepKernel } from './step-kernel.ts';
+import type { Coped } from '../tube/cope/coped-tube.ts';
+import { copedBody } from './cope-step.ts';
 import { tubeBody, type TubeLine } from './tube-step.ts';
 
 /** The package that makes solids; it is not installed with this one, since it is large. */
@@ -71,6 +73,17 @@ export const writeTubeStep = async (
   withKernel(loadKernel, (kernel) => ({
     ok: true,
     text: withHeader(kernel.stepText(tubeBody(kernel, line, size)), name, mark),
+    remarks: [],
+  }));
+
+/** A coped tube in the same way, its ends along their seats, with its axis along z. */
+export const writeCopeStep = async (
+  tube: Coped,
+  { name, mark }: { readonly name: string; readonly mark: string },
+): Promise<SteppedPart> =>
+  withKernel(loadKernel, (kernel) => ({
+    ok: true,
+    text: withHeader(kernel.stepText(copedBody(kernel, tube)), name, mark),
     remarks: [],
   }));
 

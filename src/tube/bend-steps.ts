@@ -40,7 +40,7 @@ export function bendSteps(sheet: BendSheet, { pulls }: PullOrder, referenceMm: n
     const on =
       before === undefined ? 0 : (rolls[pull.bend] as number) - (rolls[before.bend] as number);
     made.add(pull.bend);
-    const points = partlyBent(sheet, made);
+    const { points } = partlyBent(sheet, made);
     const corner = [...made].filter((one) => one <= pull.bend).length;
     return {
       ...pull,
@@ -62,23 +62,32 @@ const wrappedDeg = (deg: number): number => {
   return turn === -180 ? 180 : turn;
 };
 
-/** Ends and corners of the tube as it is cut off, with some of its bends made and straight at the others. */
-const partlyBent = (sheet: BendSheet, made: ReadonlySet<number>): readonly Vec3[] => {
+/** A tube on its way: ends and corners of its middle line, and the bends that are made of it. */
+export interface PartlyBent {
+  readonly points: readonly Vec3[];
+  readonly bends: readonly (BendSheet['bends'][number] & { readonly place: number })[];
+}
+
+/**
+ * The tube as it is cut off, with some of its bends made and straight at the others: the leading end at
+ * the origin. `place` of a bend is that in the whole sheet.
+ */
+export const partlyBent = (sheet: BendSheet, made: ReadonlySet<number>): PartlyBent => {
   const { bends, straightsMm, waste } = sheet;
   const straights = [waste.leadMm + (straightsMm[0] ?? 0)];
-  const bent: BendSheet['bends'][number][] = [];
+  const bent: PartlyBent['bends'][number][] = [];
   let rotateDeg = 0;
   bends.forEach((bend, i) => {
     rotateDeg += bend.rotateDeg;
     const behind = straightsMm[i + 1] ?? 0;
     if (made.has(i)) {
-      bent.push({ ...bend, rotateDeg });
+      bent.push({ ...bend, rotateDeg, place: i });
       rotateDeg = 0;
       straights.push(behind);
     } else straights.push((straights.pop() ?? 0) + bend.arcMm + behind);
   });
   straights.push((straights.pop() ?? 0) + waste.tailMm);
-  return walkedTube({ bends: bent, straightsMm: straights }).points;
+  return { points: walkedTube({ bends: bent, straightsMm: straights }).points, bends: bent };
 };
 
 /**

@@ -18,11 +18,21 @@ interface Ring {
 const MOST_POINTS = 150_000;
 const LEAST_ROUND = 16;
 
+/** What a mesh shows of a bent tube. */
+export type MeshedTube = Pick<BentTube, 'points' | 'diameterMm' | 'wallMm'> & {
+  readonly sheet: {
+    readonly bends: readonly Pick<
+      BentTube['sheet']['bends'][number],
+      'angleDeg' | 'radiusMm' | 'setbackMm'
+    >[];
+  };
+};
+
 /**
  * The finished tube as a closed mesh: outside, inside and both ends, without what is left on to be cut
  * off. Chords lie within `chordMm` of the round, or farther where that takes too many points.
  */
-export function tubeMesh(tube: BentTube, name: string, chordMm: number): Mesh {
+export function tubeMesh(tube: MeshedTube, name: string, chordMm: number): Mesh {
   const outside = tube.diameterMm / 2;
   const inside = outside - tube.wallMm;
   const round = Math.max(LEAST_ROUND, 4 * Math.ceil(chordsOf(360, outside, chordMm) / 4));
@@ -54,7 +64,7 @@ const chordsOf = (deg: number, radiusMm: number, chordMm: number): number => {
 };
 
 const ringsOf = (
-  { points, sheet }: BentTube,
+  { points, sheet }: MeshedTube,
   chords: (deg: number, radiusMm: number) => number,
 ): Ring[] => {
   let way = unit3(sub3(points[1] as Vec3, points[0] as Vec3));

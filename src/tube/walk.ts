@@ -1,5 +1,6 @@
 import type { BendSheet } from './bend-sheet.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
+import { atLeast } from '../text/figures.ts';
 
 /**
  * The proof of a bend sheet: a tube bent by nothing but the sheet's own figures, corner by corner. It
@@ -17,6 +18,18 @@ type Figures = Pick<BendSheet, 'straightsMm'> & {
     'angleDeg' | 'rotateDeg' | 'radiusMm'
   >[];
 };
+
+/**
+ * What the proof found, for whoever bends by the sheet: `walked back, the sheet meets every point asked`.
+ */
+export const walkedBackText = (offMm: number): string => {
+  return offMm < SAID_MM
+    ? 'walked back, the sheet meets every point asked'
+    : `walked back, the sheet is within ${atLeast(offMm, 3)} mm of every point asked`;
+};
+
+/** Half of the last figure that is told, mm. */
+const SAID_MM = 5e-4;
 
 /**
  * Walks a sheet from the origin along x, the first bend towards y: `points` lie in that frame.

@@ -13,6 +13,7 @@ import { bendingOf } from './bending.ts';
 import { centreLine, type Values } from './centre-line.ts';
 import { bendFindings, overlapFindings, tubeFindings } from './checks.ts';
 import { inputs } from './inputs.ts';
+import { bentSchematics } from './schematic.ts';
 
 /** A round tube bent on a rotary draw bender, by hand or with a ram. */
 export default defineTubes({
@@ -29,6 +30,7 @@ export default defineTubes({
   Points are the corners of the middle line, as if the bends were sharp.
 `,
   inputs,
+  schematics: bentSchematics,
   cautions: ['sharp-edges', 'tube-pinch', 'tube-licensed'],
   examples: [
     {

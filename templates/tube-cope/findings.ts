@@ -1,6 +1,7 @@
 import {
   advise,
   biteOfKnife,
+  chopSawCuts,
   type CopedMade,
   type CopedTube,
   figure,
@@ -120,6 +121,7 @@ export const remarks = (v: Values, tube: CopedTube): Finding[] => [
         ];
   }),
   ...sawNote(tube),
+  ...chopSawNote(tube),
 ];
 
 const sawNote = ({ ends, asked }: CopedTube): Finding[] =>
@@ -132,6 +134,28 @@ const sawNote = ({ ends, asked }: CopedTube): Finding[] =>
       note(
         'cope-hole-saw',
         `A hole saw of ${figure(saw.sawMm)} mm cuts ${ends.length > 1 ? `end ${i + 1}` : 'it'} in one, the tube turned ${figure(saw.turnedDeg, 1)} degrees from square to the arbor${beside}; it travels ${figure(saw.travelMm, 1)} mm.`,
+      ),
+    ];
+  });
+
+/** What a chop saw turns to, degrees, and a gap that a weld still fills (common practice, from memory). */
+const MOST_SAW_DEG = 45;
+const MOST_OPEN_MM = 4;
+
+const chopSawNote = ({ ends }: CopedTube): Finding[] =>
+  ends.flatMap(({ cope }, i) => {
+    const cuts = chopSawCuts(cope);
+    if (cuts === undefined || cuts.openMm > MOST_OPEN_MM) return [];
+    const { acuteDeg, obtuseDeg, ridgeMm, openMm } = cuts;
+    if (acuteDeg > MOST_SAW_DEG || obtuseDeg < 0) return [];
+    const leaning =
+      figure(acuteDeg, 1) === figure(obtuseDeg, 1)
+        ? `${figure(acuteDeg, 1)} degrees from square each`
+        : `${figure(acuteDeg, 1)} degrees from square on the acute side and ${figure(obtuseDeg, 1)} on the other`;
+    return [
+      note(
+        'cope-chop-saw',
+        `Two cuts of a chop saw${ends.length > 1 ? ` at end ${i + 1}` : ''} do as well: ${leaning}, meeting across the tube at 90 and 270 degrees, ${figure(ridgeMm, 1)} mm from the node. They leave up to ${figure(openMm, 1)} mm open beside the curve.`,
       ),
     ];
   });

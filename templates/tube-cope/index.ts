@@ -12,6 +12,7 @@ import {
 } from '../../src/template.ts';
 import { refusal, remarks } from './findings.ts';
 import { inputs } from './inputs.ts';
+import { copeSchematics } from './schematic.ts';
 import { firstSeat, otherSeat, type Values } from './seats.ts';
 
 /** A tube whose end is cut to sit on another tube, a plate or a bend. */
@@ -29,6 +30,7 @@ export default defineTubes({
    0 degrees round the branch lies on the acute side, 90 where offset points.
 `,
   inputs,
+  schematics: copeSchematics,
   cautions: ['sharp-edges', 'hot-work', 'tube-licensed'],
   examples: [
     {

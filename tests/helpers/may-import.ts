@@ -27,7 +27,6 @@ maker-model: dxf/write geometry model
 flatten: bending fold geometry model text
 measure: contract geometry model
 plan/search: contract geometry model plan/machines
-solid: fold geometry model
 tube: contract geometry model text
 use/rules: checks data rules
 welds: bending fold geometry model text
@@ -38,6 +37,7 @@ forms: bending contract data flatten geometry model survey text tube
 plan/of-part: bending contract data fold geometry model plan/machines plan/search text
 # It is an independent witness, and uses nothing of what made the file.
 proof: contract dxf/contours dxf/read geometry measure model text
+solid: fold geometry model tube
 calibrate: bending contract data forms model statistics text tube
 kit: bending forms geometry model rules text
 laid: dxf/read geometry model proof
@@ -64,9 +64,9 @@ stock: dxf/read forms geometry inspect model shop text
 # The folders of the families; the registry of families needs their common type.
 templates: forms template
 use/inspect: contract data dxf/read forms inspect model text use/use-case
-use/show: contract fold model paper/draw paper/sheet solid text use/made-part
-use/assembly: assembly contract data flatten fold geometry model paper/draw paper/sheet paper/write rules solid text use/made-part use/show
+use/show: contract fold model paper/draw paper/sheet paper/tube solid text tube use/made-part
 use/stock: contract forms geometry model shop stock text use/use-case
+use/assembly: assembly contract data flatten fold geometry model paper/draw paper/sheet paper/write rules solid text use/made-part use/show
 use/outputs: contract data dxf/write fit fold forms model paper/draw paper/sheet paper/tube paper/write plan/of-part rules solid text tube use/assembly use/made-part
 use/laid: contract cutting data forms geometry model paper/laid paper/write rules stock text use/made-part use/outputs
 use/make: bending checks contract data flatten fold forms geometry measure model paper/draw paper/sizes plan/of-part proof rules shop text tube use/assembly use/fit use/made-part use/outputs use/use-case welds
@@ -79,7 +79,7 @@ use/lay: checks contract forms geometry laid lay model rules stock text use/job 
 use/pack: contract cutlist data dxf/write fold forms geometry laid measure model paper/draw paper/sheet paper/write solid text use/assembly use/job use/laid use/made-part use/make use/outputs use/use-case
 use/sketch: contract forms geometry model paper/draw solid use/made-part use/make use/pack use/show
 index: assembly bending contract cutlist data dxf/write flatten fold forms jobfile laid measure model panels paper/draw paper/tube paper/write proof rules shop solid stock survey templates tube use/assembly use/bend use/calibrate use/check-template use/cutlist use/inspect use/job use/laid use/lay use/made-part use/make use/outputs use/pack use/panels use/plan use/prove use/rules use/sketch use/stock use/survey use/use-case
-page: assembly contract data forms geometry jobfile measure model paper/draw paper/sheet paper/write shop solid survey templates text use/assembly use/calibrate use/cutlist use/inspect use/job use/made-part use/make use/outputs use/pack use/plan use/prove use/shop use/show use/sketch
+page: assembly contract data forms geometry jobfile measure model paper/draw paper/sheet paper/tube paper/write shop solid survey templates text use/assembly use/calibrate use/cutlist use/inspect use/job use/made-part use/make use/outputs use/pack use/plan use/prove use/shop use/show use/sketch
 # Each command reads its files, asks the core, and writes, and does no more.
 cli: bending contract cutlist data dxf/read forms inspect jobfile lay model page paper/draw paper/write rules shop stock templates text use/bend use/calibrate use/cutlist use/fit use/inspect use/job use/laid use/lay use/make use/outputs use/pack use/panels use/plan use/prove use/rules use/shop use/sketch use/stock use/survey use/use-case
 `;

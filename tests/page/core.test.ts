@@ -293,26 +293,3 @@ parts:
       expect(textsOf(svg).filter((text) => /\bmm\b|^\d{2,}\.\d$/.test(text))).toEqual([]);
   });
 });
-
-describe('a tube in the job', () => {
-  const job = `${JOB}  - { family: tube-bent, name: stay, inputs: { legs: "300; 90, 300", diameter: 25, wall: 2 } }
-`;
-  test('breaks nothing: it has no blank to show, and its papers are made', async () => {
-    const answer = await core.part(ask(4, job));
-    expect([answer.problems, answer.blanks]).toEqual([[], []]);
-    expect((await core.part(ask(0, job))).blanks).toHaveLength(2);
-    expect(await core.sketch(ask(4, job))).toEqual([]);
-    expect(await core.familyPicture('tube-bent')).toBe('');
-    expect(await core.ahead(ask(4, job))).toBeDefined();
-    const { files } = await core.files({ ...ask(4, job), outputs: ['sheet', 'model'] });
-    expect(files.map(({ name }) => name)).toEqual([
-      'stay.svg',
-      'stay-sheet.html',
-      'stay-sheet.pdf',
-      'stay.glb',
-      'stay.stl',
-    ]);
-    expect(await core.cutlist({ job, shop: null })).toBeDefined();
-    expect(await core.pack({ job, shop: null })).toBeDefined();
-  });
-});

@@ -17,6 +17,11 @@ parts:
   - family: bracket-channel
     name: deep
     inputs: { flangeA: 120, web: 20, flangeB: 120, width: 600, thickness: 2 }
+  - family: tube-bent
+    inputs: { legs: "300; 90, 300", diameter: 25, wall: 2 }
+  - family: tube-cope
+    hand: both
+    inputs: { diameter: 60, wall: 2, header: 76, angle: 40, other: header, clocking: 30 }
   - family: bracket-angle
     name: stopped
     inputs: { legA: 4, legB: 40, width: 80, thickness: 3 }
@@ -35,7 +40,7 @@ cutters:
 const WORDS = ['card', 'sheet', 'folding', 'assembly', 'model'] as const;
 
 test('each press is told by the files that it writes, the card by its pages', async () => {
-  for (const index of IS_FULL ? [0, 1, 2, 3] : [0, 3]) {
+  for (const index of IS_FULL ? [0, 1, 2, 3, 4, 5] : [0, 3, 4, 5]) {
     const ask = { job: JOB, shop: null, index, isNarrow: false };
     const ahead = await core.ahead(ask);
     const cut = (await core.files({ ...ask, outputs: [] })).files.map(({ name }) => name);
@@ -70,5 +75,5 @@ test('the cut files are told in the form of the cutter that takes the sheet', as
   const { files } = await core.files({ ...ask, shop: SHOP, outputs: [] });
   const dxf = String(files.find(({ name }) => name.endsWith('.dxf'))?.contents);
   expect(dxf).not.toMatch(/\nARC\n/);
-  expect((await core.ahead({ ...ask, index: 3, shop: null })).cutForm).toBe('');
+  expect((await core.ahead({ ...ask, index: 5, shop: null })).cutForm).toBe('');
 });

@@ -55,6 +55,7 @@ export const blankAnswer = (
     steps: stepsOf(one, print),
     machine: plan?.machine.name ?? null,
     isOfSet: one.set !== undefined,
+    tube: null,
   };
 };
 

@@ -49,7 +49,7 @@ import {
 import { flatPictures } from './flat-answer.ts';
 import { filesAnswer } from './files-answer.ts';
 import { type PapersAhead, papersAhead } from './papers-ahead.ts';
-import { paperFound } from './paper-answer.ts';
+import { type AllOfPart, paperFound } from './paper-answer.ts';
 import { redesignAnswer } from './redesign-answer.ts';
 import { fieldsOf } from './field-answers.ts';
 import { blankAnswer, shapeAnswer } from './blank-answers.ts';
@@ -60,6 +60,7 @@ import {
   wholeAnswer,
   wholeModel,
 } from './model-answers.ts';
+import { drawnTube, tubeAnswer, tubeModel } from './tube-answers.ts';
 import type { MadePart } from '../../use/made-part.ts';
 
 /**
@@ -133,7 +134,13 @@ export class Core {
       name: so.name,
       fields: fieldsOf(template, so),
       problems: so.problems.map(atNoLine),
-      blanks: made?.ok === true ? made.parts.map((one) => blankAnswer(one, told)) : [],
+      blanks:
+        made?.ok === true
+          ? [
+              ...made.parts.map((one) => blankAnswer(one, told)),
+              ...made.tubes.map((one) => tubeAnswer(one, { ...told, screen })),
+            ]
+          : [],
       reports: made?.ok === true ? made.reports : [],
     };
   }
@@ -182,21 +189,30 @@ export class Core {
   }
 
   async folded(ask: Questions['folded']['ask']): Promise<string | null> {
-    const parts = await this.#madeOf(ask, ask.strokes !== null);
+    const { parts, tubes } = await this.#allOf(ask, ask.strokes !== null);
+    const tube = tubes[ask.blank - parts.length];
+    if (tube !== undefined) return drawnTube(tube, ask);
     if (ask.isSet) return wholeAnswer(parts, ask);
     const one = parts[ask.blank];
     return one === undefined ? null : foldedAnswer(one, ask);
   }
 
-  async #madeOf({ job, shop, index }: PartAsk, isWhole: boolean): Promise<readonly MadePart[]> {
+  /** What a part is made of: its blanks, and behind them its tubes. */
+  async #allOf({ job, shop, index }: PartAsk, isWhole: boolean): Promise<AllOfPart> {
     const { so, template } = await this.#found({ job, index });
-    if (so === undefined || template === undefined) return [];
+    if (so === undefined || template === undefined) return { parts: [], tubes: [] };
     const made = this.#make(so, template, this.#shopFrom(shop).shop, isWhole);
-    return made?.ok === true ? made.parts : [];
+    return made?.ok === true ? made : { parts: [], tubes: [] };
+  }
+
+  async #madeOf(ask: PartAsk, isWhole: boolean): Promise<readonly MadePart[]> {
+    return (await this.#allOf(ask, isWhole)).parts;
   }
 
   async model(ask: Questions['model']['ask']): Promise<Questions['model']['answer']> {
-    const parts = await this.#madeOf(ask, ask.isPlanned);
+    const { parts, tubes } = await this.#allOf(ask, ask.isPlanned);
+    const tube = tubes[ask.blank - parts.length];
+    if (tube !== undefined) return tubeModel(tube);
     const one = parts[ask.blank];
     return ask.isSet ? wholeModel(parts, one) : partModel(one);
   }
@@ -239,7 +255,7 @@ export class Core {
     if (mark === undefined) return null;
     const names = (await this.#read(job)).parts.map(({ name }) => name);
     return paperFound(mark, names, (index) =>
-      this.#madeOf({ job, shop, index, isNarrow: false }, false),
+      this.#allOf({ job, shop, index, isNarrow: false }, false),
     );
   }
 
@@ -261,7 +277,7 @@ export class Core {
   }
 
   async ahead(ask: PartAsk): Promise<PapersAhead> {
-    return papersAhead(await this.#madeOf(ask, true), this.#shopFrom(ask.shop).shop);
+    return papersAhead(await this.#allOf(ask, true), this.#shopFrom(ask.shop).shop);
   }
 
   async cutlist({ job, shop }: Texts, tell?: TellProgress) {

@@ -2,6 +2,7 @@ import type { Template } from '../../forms/template.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import { makeParts } from '../../use/make/make-parts.ts';
 import { foldedPicture } from '../../use/show/part-pictures.ts';
+import { firstTube } from './tube-answers.ts';
 import type { FamilyAnswer } from './questions.ts';
 import { THUMB } from './screen-sizes.ts';
 
@@ -14,6 +15,7 @@ export const familyAnswer = (template: Template): FamilyAnswer => ({
 /** The first example of a family, folded. */
 export const familyPicture = (template: Template): string => {
   const made = makeParts(template, template.examples[0]?.inputs ?? {}, { foldAt: 'service' });
+  if (template.stock === 'tube') return firstTube(made, `family-${template.family}`);
   const picture = made.ok
     ? made.parts
         .map((one) => foldedPicture(one, THUMB, { isBare: true }))

@@ -1,4 +1,5 @@
 import { MATERIALS } from '../../data/materials.ts';
+import { TUBE_GRADES } from '../../data/tube-grades.ts';
 import { describeInputs, readInput } from '../../forms/read.ts';
 import type { Survey } from '../../survey/survey.ts';
 import type { Template } from '../../forms/template.ts';
@@ -25,7 +26,9 @@ export const fieldsOf = (template: Template, so: PartSoFar): FieldAnswer[] => {
   return described.map((field) => ({
     ...field,
     withMeasurements: undefined,
-    ...(field.kind === 'material' && { choices: MATERIALS.map(({ id }) => id) }),
+    ...(field.kind === 'material' && {
+      choices: (template.stock === 'tube' ? TUBE_GRADES : MATERIALS).map(({ id }) => id),
+    }),
     given: typed(BESIDE.has(field.name) ? so.inputs[field.name] : written.get(field.name)),
     figure: figureOf(read.get(field.name)),
     survey: surveyOf(read.get(field.name)),

@@ -2,6 +2,7 @@ import { printedIn } from '../../text/printed.ts';
 import { joinedBody } from '../../assembly/joined-body.ts';
 import { weldsOf } from '../../assembly/weld-seams.ts';
 import type { Vec3 } from '../../geometry/vec3.ts';
+import type { Mesh } from '../../model/mesh.ts';
 import { movingSection } from '../../paper/draw/fold-cells.ts';
 import { strokeOnItsWay } from '../../paper/draw/fold-scene.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
@@ -105,6 +106,12 @@ const pieceAnswer = (piece: ModelPiece): PieceAnswer => {
 const skinAnswer = ({ points, normals }: SkinStage): SkinAnswer => ({
   places: inARow(points),
   ways: inARow(normals),
+});
+
+/** The surface of a mesh, triangle by triangle. */
+export const meshSkin = ({ points, normals, triangles }: Mesh): SkinAnswer => ({
+  places: inARow(triangles.flatMap(({ corners }) => corners.map((i) => points[i] as Vec3))),
+  ways: inARow(triangles.flatMap((t) => t.normals.map((i) => normals[i] as Vec3))),
 });
 
 const inARow = (list: readonly Vec3[]): Float32Array => {

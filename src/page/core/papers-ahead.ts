@@ -2,7 +2,8 @@ import { cutterFor, type CutterImport, type Shop } from '../../model/shop.ts';
 import { SHEET_NAMES, type SheetName } from '../../model/paper.ts';
 import { cardPageCount } from '../../paper/draw/card-template.ts';
 import { setOfPart, setsOf } from '../../use/assembly/assembled.ts';
-import type { MadePart, WholePart } from '../../use/made-part.ts';
+import type { MadePart, MadeTube, WholePart } from '../../use/made-part.ts';
+import { tubeNamesAhead, wrapPageCount } from '../../use/outputs/tube-names.ts';
 import { namesAhead } from '../../use/outputs/files-of.ts';
 import { OUTPUT_IDS, type OutputId } from '../../use/outputs/index.ts';
 
@@ -16,11 +17,16 @@ export interface PapersAhead {
   readonly cutForm: string;
 }
 
-export const papersAhead = (parts: readonly MadePart[], shop: Shop): PapersAhead => {
+export const papersAhead = (
+  { parts, tubes }: { readonly parts: readonly MadePart[]; readonly tubes: readonly MadeTube[] },
+  shop: Shop,
+): PapersAhead => {
   const whole = parts.filter((part): part is WholePart => !part.stopped);
   const sets = setsOf(parts);
-  const names = (ids: readonly OutputId[]): string[] =>
-    whole.flatMap((part) => namesAhead({ part, outputs: ids, set: setOfPart(sets, part) }));
+  const names = (ids: readonly OutputId[]): string[] => [
+    ...whole.flatMap((part) => namesAhead({ part, outputs: ids, set: setOfPart(sets, part) })),
+    ...tubes.flatMap((tube) => tubeNamesAhead(tube, ids)),
+  ];
   const cut = names([]);
   return {
     files: Object.fromEntries([
@@ -30,7 +36,8 @@ export const papersAhead = (parts: readonly MadePart[], shop: Shop): PapersAhead
     cardPages: Object.fromEntries(
       SHEET_NAMES.map((paper) => [
         paper,
-        whole.reduce((sum, { flat }) => sum + cardPageCount(flat, paper), 0),
+        whole.reduce((sum, { flat }) => sum + cardPageCount(flat, paper), 0) +
+          tubes.reduce((sum, tube) => sum + wrapPageCount(tube, paper), 0),
       ]),
     ) as Record<SheetName, number>,
     cutForm: cutForm(whole[0], shop),

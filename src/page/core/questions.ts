@@ -215,6 +215,15 @@ export interface BlankAnswer extends Pick<
   readonly machine: string | null;
   /** Whether it is a piece of a set that is welded to a whole. */
   readonly isOfSet: boolean;
+  /** What is told of a tube, which has marks or patterns in the place of a blank; `null` of sheet. */
+  readonly tube: {
+    readonly kind: 'bent' | 'coped';
+    readonly cutLengthMm: number;
+    readonly massKg: number;
+    readonly bends: number;
+    /** What its walked sheet was found to be, in words; empty of a tube without bends. */
+    readonly proof: string;
+  } | null;
 }
 
 /** One stroke: lines each with the word that they are found by, and pictures with their titles. */

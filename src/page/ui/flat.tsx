@@ -122,7 +122,7 @@ export const Flat = ({
   return (
     <div>
       {flat === null ? (
-        <p class="empty">No blank while a finding stops the part.</p>
+        <p class="empty">Nothing to see while a finding stops the part.</p>
       ) : (
         <Pictured
           picture={flat}

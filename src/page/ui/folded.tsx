@@ -65,7 +65,9 @@ export const Folded = ({ blank, at }: { readonly blank: BlankAnswer; readonly at
   const words = [
     isSet.value
       ? `${blank.name}: ${model.value?.pieces.length ?? 0} pieces in their places`
-      : `${titleOf(blank)}: ${outside} outside when folded`,
+      : blank.tube === null
+        ? `${titleOf(blank)}: ${outside} outside when folded`
+        : `${titleOf(blank)}: the finished tube`,
     ...(folding.words === '' ? [] : [folding.words]),
   ].join('. ');
   if (model.value === null)
@@ -102,7 +104,7 @@ export const Folded = ({ blank, at }: { readonly blank: BlankAnswer; readonly at
             <Svg picture={folding.section} label={`${folding.caption}: ${folding.words}`} />
           </figure>
         )}
-        {!isSet.value && <FoldingSlider blank={blank} folding={folding} />}
+        {!isSet.value && blank.tube === null && <FoldingSlider blank={blank} folding={folding} />}
       </div>
       {blank.isOfSet && <Apart model={model.value} />}
       <Looking />

@@ -2,6 +2,7 @@ import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { SheetName } from '../../model/paper.ts';
 import type { OutputId } from '../../use/outputs/index.ts';
+import type { BlankAnswer } from '../core/questions.ts';
 import type { PapersAhead } from '../core/papers-ahead.ts';
 import { slow } from './cores.ts';
 import { type Offered, offer } from './download.ts';
@@ -22,24 +23,54 @@ const PAPERS: readonly (readonly [Asked, string, string])[] = [
   ['model', 'Model', 'the folded part, to be turned on any screen'],
 ];
 
+/** What tubes have in the place of what is told of sheet; what stands in neither they have not. */
+const TUBE_PAPERS: Readonly<
+  Record<'bent' | 'coped', Readonly<Partial<Record<Asked, readonly [string, string]>>>>
+> = {
+  bent: {
+    cut: ['Drawing', 'the tube, and its marks on the straight'],
+    sheet: ['Bend sheet', 'everything to mark, cut and bend it by'],
+    model: ['Model', 'the finished tube, to be turned on any screen'],
+  },
+  coped: {
+    cut: ['Pattern', 'DXF and SVG of what is wrapped round the tube'],
+    card: ['Wrap', 'the pattern at true size, to be printed and wrapped round'],
+    sheet: ['Sheet', 'lengths, depths at twelve places, and the pattern'],
+    model: ['Model', 'the finished tube, to be turned on any screen'],
+  },
+};
+
+/** The papers of a part, each with its name and what it is. */
+const papersOf = (
+  tube: BlankAnswer['tube'],
+  known: PapersAhead | undefined,
+): readonly (readonly [Asked, string, string])[] =>
+  PAPERS.flatMap(([id, name, about]) => {
+    if (tube === null)
+      return id !== 'assembly' || (known?.files.assembly ?? []).length > 0
+        ? [[id, name, about] as const]
+        : [];
+    const own = TUBE_PAPERS[tube.kind][id];
+    return own === undefined ? [] : [[id, ...own] as const];
+  });
+
 const told = signal<string | undefined>(undefined);
 const busy = signal(false);
 const offered = signal<readonly Offered[]>([]);
 /** What would be written, by the part that it is of. */
 const ahead = signal<{ readonly of: number; readonly told: PapersAhead } | undefined>(undefined);
 
-const get = async (index: number, id: Asked): Promise<void> => {
+const get = async (index: number, id: Asked, what: string): Promise<void> => {
   busy.value = true;
   told.value = undefined;
   try {
-    const what = PAPERS.find(([one]) => one === id)?.[1] ?? id;
     const answer = await askLong(
       'files',
       { ...partAsk(index), outputs: id === 'cut' ? [] : [id], paper: paper.value },
       {
         what: `${what} of the part`,
         left: 'No file was written.',
-        again: () => void get(index, id),
+        again: () => void get(index, id, what),
         key: `files ${id}`,
       },
     );
@@ -92,7 +123,7 @@ const Writes = ({ id, known }: { readonly id: Asked; readonly known: PapersAhead
     <p class="means">
       {names.length === 0
         ? 'Nothing, as the part is.'
-        : `${id === 'card' ? pagesText(known.cardPages[paper.value], paper.value) : ''}${id === 'cut' ? `${known.cutForm}. ` : ''}${filesText(names)}`}
+        : `${id === 'card' ? pagesText(known.cardPages[paper.value], paper.value) : ''}${id === 'cut' && known.cutForm !== '' ? `${known.cutForm}. ` : ''}${filesText(names)}`}
     </p>
   );
 };
@@ -118,16 +149,16 @@ const PaperChoice = () => (
 /** Papers and files of a part, each with what it is and what it will write. */
 export const Papers = ({
   index,
+  tube,
   isWhole,
 }: {
   readonly index: number;
+  readonly tube: BlankAnswer['tube'];
   readonly isWhole: boolean;
 }) => {
   useAhead(index, isWhole);
   const known = isWhole && ahead.value?.of === index ? ahead.value.told : undefined;
-  const shown = PAPERS.filter(
-    ([id]) => id !== 'assembly' || (known?.files.assembly ?? []).length > 0,
-  );
+  const shown = papersOf(tube, known);
   return (
     <section class="said">
       <h2>Papers and files</h2>
@@ -135,7 +166,7 @@ export const Papers = ({
       <ul class="papers">
         {shown.map(([id, name, about]) => (
           <li key={id}>
-            <button type="button" disabled={busy.value} onClick={() => void get(index, id)}>
+            <button type="button" disabled={busy.value} onClick={() => void get(index, id, name)}>
               {name}
             </button>{' '}
             <span class="means">{about}</span>

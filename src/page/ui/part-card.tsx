@@ -93,14 +93,20 @@ export const PartCard = ({ index, last }: { readonly index: number; readonly las
           chosen.value = 0;
         }}
       >
-        <Svg picture={thumb ?? ''} label={`${name}, folded`} className="thumb" />
+        <Svg
+          picture={thumb ?? ''}
+          label={first?.tube == null ? `${name}, folded` : `${name}, the tube`}
+          className="thumb"
+        />
         <strong>{name}</strong>
       </a>
       <p class="facts">
         {family}
         {part?.hand === 'both' ? ', left and right' : part?.hand === 'right' ? ', right' : ''}
         {first === undefined ? '' : `, ${first.sheet}`}
-        {answer !== undefined && answer.blanks.length > 1 ? `, ${answer.blanks.length} blanks` : ''}
+        {answer !== undefined && answer.blanks.length > 1
+          ? `, ${answer.blanks.length} ${first?.tube == null ? 'blanks' : 'tubes'}`
+          : ''}
       </p>
       <p class={`state ${kind}`}>
         <span aria-hidden="true">{mark}</span> {word}

@@ -15,19 +15,27 @@ import { sketches, useSketches } from './sketch-state.ts';
 import { Sketches } from './sketches.tsx';
 import { wordOf } from '../model/word-of.ts';
 import { Steps } from './steps.tsx';
+import { ReportTables, TubeMarks } from './tube-marks.tsx';
 import { lengthText } from './units.ts';
 
-const TABS = [
-  ['measures', 'Measures'],
-  ['flat', 'Flat'],
-  ['folded', 'Folded'],
-  ['steps', 'Steps'],
-] as const;
+type Tab = (typeof place.value)['tab'];
+
+/** The pictures of a part, by what they are called: a tube has no blank, and a cope is not bent. */
+const tabsOf = (blank: BlankAnswer | undefined): readonly (readonly [Tab, string])[] => {
+  const tube = blank?.tube ?? undefined;
+  return [
+    ['measures', 'Measures'],
+    ['flat', tube === undefined ? 'Flat' : tube.kind === 'bent' ? 'Marks' : 'Pattern'],
+    ['folded', tube === undefined ? 'Folded' : 'Tube'],
+    ...(tube?.kind === 'coped' ? [] : [['steps', 'Steps'] as const]),
+  ];
+};
 
 const Picture = ({ blank, at }: { readonly blank: BlankAnswer; readonly at: number }) => {
   const { tab } = place.value;
   if (tab === 'folded') return <Folded blank={blank} at={at} />;
-  if (tab === 'steps') return <Steps blank={blank} />;
+  if (tab === 'steps' && blank.tube?.kind !== 'coped') return <Steps blank={blank} />;
+  if (blank.tube !== null) return <TubeMarks blank={blank} tube={blank.tube} />;
   return <Flat blank={blank} index={place.value.part} at={at} />;
 };
 
@@ -59,7 +67,7 @@ export const PartView = () => {
       </h1>
       <div class="picture">
         <div class="row tabs" role="group" aria-label="Picture">
-          {TABS.map(([tab, words]) => (
+          {tabsOf(blank).map(([tab, words]) => (
             <a
               key={tab}
               class={tab === 'measures' ? 'only-narrow' : ''}
@@ -71,7 +79,7 @@ export const PartView = () => {
           ))}
           {answer !== undefined && answer.blanks.length > 1 && (
             <label>
-              Blank
+              {blank?.tube == null ? 'Blank' : 'Piece'}
               <select
                 value={String(at)}
                 onChange={(e) => {
@@ -113,7 +121,7 @@ export const PartView = () => {
         {answer?.blanks.some((one) => one.foldPlan?.feasible === false) === true && (
           <Redesigns index={index} />
         )}
-        {blank !== undefined && <Fit blank={blank} index={index} at={at} />}
+        {blank?.tube === null && <Fit blank={blank} index={index} at={at} />}
         {answer?.reports.map((report) => (
           <section class="said" key={report.name}>
             <h2>{report.name}</h2>
@@ -127,9 +135,14 @@ export const PartView = () => {
                 </div>
               ))}
             </dl>
+            {blank?.tube != null && <ReportTables tables={report.tables} />}
           </section>
         ))}
-        <Papers index={index} isWhole={blank !== undefined && isWhole(blank)} />
+        <Papers
+          index={index}
+          tube={blank?.tube ?? null}
+          isWhole={blank !== undefined && isWhole(blank)}
+        />
       </div>
     </div>
   );

@@ -35,8 +35,9 @@ const useAwake = (): void => {
 
 /** The folds in their order, one a screen, to be ticked off at the machine. */
 export const Steps = ({ blank }: { readonly blank: BlankAnswer }) => {
-  const { steps, foldPlan, bends } = blank;
-  if (bends.length === 0) return <p class="empty">There is nothing to fold.</p>;
+  const { steps, foldPlan, bends, tube } = blank;
+  if (bends.length + (tube?.bends ?? 0) === 0)
+    return <p class="empty">There is nothing to {tube === null ? 'fold' : 'bend'}.</p>;
   if (steps.length === 0)
     return (
       <p class="empty" role="status">
@@ -52,8 +53,8 @@ export const Steps = ({ blank }: { readonly blank: BlankAnswer }) => {
 
 const OneStep = ({ blank }: { readonly blank: BlankAnswer }) => {
   useAwake();
-  const { steps, machine, foldPlan } = blank;
-  const isPlan = foldPlan?.feasible === true;
+  const { steps, machine, foldPlan, tube } = blank;
+  const isPlan = foldPlan?.feasible === true || tube !== null;
   const done = isPlan ? doneOf(blank) : new Set<number>();
   const isFirst = (i: number): boolean => !done.has(i);
   // It goes on where it was left: at the first that is not done.
@@ -73,7 +74,7 @@ const OneStep = ({ blank }: { readonly blank: BlankAnswer }) => {
     <section class="step" aria-label={`Step ${i + 1} of ${steps.length}`}>
       <p class="facts">
         {isPlan
-          ? `On ${machine ?? ''}. Step ${i + 1} of ${steps.length}`
+          ? `${machine === null ? '' : `On ${machine}. `}Step ${i + 1} of ${steps.length}`
           : `What prevents it, ${i + 1} of ${steps.length}`}
         {isPlan ? `, ${done.size} done` : ''}
       </p>

@@ -2,7 +2,7 @@ import { cautionsAmong } from '../../data/cautions.ts';
 import type { Picture } from '../../model/picture.ts';
 import { printedFinding } from '../../model/printed-finding.ts';
 import { includedDeg } from '../../text/angles.ts';
-import { atLeast, figure } from '../../text/figures.ts';
+import { figure } from '../../text/figures.ts';
 import { type Printed, printedIn } from '../../text/printed.ts';
 import type { BentTube } from '../../tube/bent-tube.ts';
 import { tubeMesh } from '../../tube/tube-mesh.ts';
@@ -12,6 +12,7 @@ import { printedBlock } from '../sheet/printed-block.ts';
 import { findingsOf } from '../sheet/sheet-findings.ts';
 import { cautionNotice, decisionNotice } from '../sheet/sheet-head.ts';
 import { reportTables } from '../sheet/tables.ts';
+import { walkedBack } from './bend-cards.ts';
 import { alongTable, cautionBlocks, errorTable, stepTable } from './bend-tables.ts';
 import { type TubeSheetRequest, tubeHead } from './tube-head.ts';
 import { markedTube } from './marked-tube.ts';
@@ -92,7 +93,7 @@ export const tubeView = (
 };
 
 const factsOf = (tube: BentTube, print: Printed): Fact[] => {
-  const { sheet, asked, cutLengthMm, massKg, proofMm } = tube;
+  const { sheet, asked, cutLengthMm, massKg } = tube;
   const { bender, formerMm, springback, isMeasured } = asked.bending;
   const { leadMm, tailMm } = sheet.waste;
   return [
@@ -119,7 +120,7 @@ const factsOf = (tube: BentTube, print: Printed): Fact[] => {
     { name: 'Mass', value: `${figure(massKg, 3)} kg` },
     {
       name: 'Proof: the sheet bent figure by figure',
-      value: print.words(`within ${atLeast(proofMm, 3)} mm of the points asked`),
+      value: walkedBack(tube, print),
     },
   ];
 };

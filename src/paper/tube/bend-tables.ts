@@ -14,7 +14,7 @@ const plain = (name: string): Column => ({ name });
 const words = (name: string): Column => ({ name, isText: true });
 
 /** What is done before a bend, with the tube in the hands. */
-const turnText = ({ turnDeg, endForEnd, clampAt }: BendStep, isFirst: boolean): string => {
+export const turnText = ({ turnDeg, endForEnd, clampAt }: BendStep, isFirst: boolean): string => {
   const clamp = clampAt === 'lead' ? 'leading end in the clamp' : 'tail in the clamp';
   if (isFirst) return clamp;
   const turned =

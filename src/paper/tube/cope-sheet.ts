@@ -3,8 +3,10 @@ import { printedFinding } from '../../model/printed-finding.ts';
 import { figure } from '../../text/figures.ts';
 import { printedIn, type Printed } from '../../text/printed.ts';
 import type { CopedTube } from '../../tube/cope/coped-part.ts';
-import { seatText } from '../../tube/cope/seat-text.ts';
+import { placeWord, seatText, zeroText } from '../../tube/cope/seat-text.ts';
 import { copedMesh } from '../../tube/cope/coped-mesh.ts';
+import type { Picture } from '../../model/picture.ts';
+import { cameraAt } from '../draw/camera.ts';
 import { foldedView } from '../draw/folded-view.ts';
 import { contentMm, type Fact, GUTTER_MM, type SheetContent, texts } from '../sheet/content.ts';
 import { printedBlock } from '../sheet/printed-block.ts';
@@ -43,7 +45,7 @@ export function copeSheetContent(request: CopeSheetRequest): SheetContent {
       ...decisionNotice(findings),
       {
         kind: 'overview' as const,
-        picture: foldedView(copedMesh(tube, 'tube', tube.diameterMm * VIEW_SHARE), {
+        picture: copedView(tube, {
           widthMm: (contentMm(paper) - GUTTER_MM) * 0.62,
           heightMm: VIEW_HIGH_MM,
         }),
@@ -54,7 +56,7 @@ export function copeSheetContent(request: CopeSheetRequest): SheetContent {
         title: 'The pattern, printed side out',
         picture,
         captions: [
-          'Not to scale: the card has it at true size. 0 degrees lies on the acute side, degrees run counter-clockwise for whoever looks down the tube at the joint; the tube keeps what lies above the curve.',
+          `Not to scale: the card has it at true size. 0 degrees lies on the ${zeroText(tube.asked.seat)}, degrees run counter-clockwise for whoever looks down the tube at the joint; the tube keeps what lies above the curve.`,
         ],
       },
       ...(report === undefined ? [] : reportTables(report, print)),
@@ -64,6 +66,19 @@ export function copeSheetContent(request: CopeSheetRequest): SheetContent {
     ].map((block) => printedBlock(block, print)),
   };
 }
+
+/** From beneath and beside the acute side, so that what is cut is seen. */
+const FROM = [65, -28] as const;
+
+/** The finished tube, its first end towards whoever looks at it. */
+export const copedView = (
+  tube: CopedTube,
+  size: { readonly widthMm: number; readonly heightMm: number },
+): Picture =>
+  foldedView(copedMesh(tube, 'tube', tube.diameterMm * VIEW_SHARE), {
+    ...size,
+    camera: cameraAt(...FROM),
+  });
 
 const factsOf = (tube: CopedTube, print: Printed): Fact[] => [
   {
@@ -75,10 +90,14 @@ const factsOf = (tube: CopedTube, print: Printed): Fact[] => [
     name: tube.ends.length > 1 ? `End ${i + 1}` : 'End',
     value: seatText(cope.seat),
   })),
-  ...(tube.asked.other === undefined
-    ? [{ name: `Node to the square end, ${print.word}`, value: print.tape(tube.asked.lengthMm, 1) }]
+  {
+    name: `From ${placeWord(tube.asked.seat)} to ${tube.asked.other === undefined ? 'the square end' : placeWord(tube.asked.other.seat)}, on the axis, ${print.word}`,
+    value: print.tape(tube.asked.lengthMm, 1),
+    isBig: true,
+  },
+  ...(tube.asked.other === undefined || tube.asked.other.seat.kind === 'mitre'
+    ? []
     : [
-        { name: `Node to node, ${print.word}`, value: print.tape(tube.asked.lengthMm, 1) },
         {
           name: 'Clocking of end 2',
           value: `${figure(tube.asked.other.clockDeg, 1)} deg`,

@@ -20,9 +20,15 @@ const BESIDE_MM = TEXT_MM * 1.15;
 /**
  * The tube as it is cut off, laid straight, with the marks that are put on it, each with its bend and
  * its distance from the leading end, all from one end as a tape lies. Grey is what is bent, and broken
- * lines cut off what is only there for the bender to hold.
+ * lines cut off what is only there for the bender to hold. With `only`, the place of a bend from 0, it
+ * has the mark of that alone.
  */
-export function markedTube(tube: BentTube, widthMm: number, print: Printed): Picture {
+export function markedTube(
+  tube: BentTube,
+  widthMm: number,
+  print: Printed,
+  only?: number,
+): Picture {
   const { sheet, cutLengthMm, steps } = tube;
   const scale = (widthMm - 2 * BESIDE_MM) / cutLengthMm;
   const x = (mm: number): number => BESIDE_MM + scale * mm;
@@ -34,11 +40,14 @@ export function markedTube(tube: BentTube, widthMm: number, print: Printed): Pic
   });
   const marks = [
     ...steps.map(({ bend, markMm }) => ({
+      bend,
       at: markMm,
       text: `${bend + 1}: ${print.tape(markMm, 1)}`,
     })),
-    { at: cutLengthMm, text: `cut: ${print.tape(cutLengthMm, 1)}` },
-  ].toSorted((a, b) => a.at - b.at);
+    { bend: undefined, at: cutLengthMm, text: `cut: ${print.tape(cutLengthMm, 1)}` },
+  ]
+    .filter(({ bend }) => only === undefined || bend === only)
+    .toSorted((a, b) => a.at - b.at);
   const places = spread(
     marks.map(({ at }) => x(at)),
     BESIDE_MM,

@@ -70,13 +70,14 @@ export const TUBE_COPE_RULES = {
     mend: 'Cut along the heavy line, or along the thin one and grind the wall to a knife edge.',
     source: 'plain geometry',
   },
-  'cope-no-step': {
-    severities: ['warn'],
-    title: 'There is no STEP of a coped tube.',
-    reason: 'Whoever draws on from the tube in a program for solids has no file of it.',
-    measured: 'the papers that were asked for',
-    mend: 'Take its GLB or STL, of the paper model.',
-    source: 'how the program is built',
+  'cope-step-fitted': {
+    severities: ['note'],
+    title: 'The end of the tube in its STEP file follows what it sits on through the whole wall.',
+    reason:
+      'Whoever draws on from the file sees no gap at the joint. A square cut leaves one on one face of the wall, which the weld fills.',
+    measured: 'how far the square cut lies behind the seat',
+    mend: 'Take its GLB or STL, of the paper model, for the tube as a square cut leaves it.',
+    source: 'plain geometry',
   },
   'cope-hole-saw': {
     severities: ['note'],
@@ -85,5 +86,13 @@ export const TUBE_COPE_RULES = {
     measured: "how far a saw of the header's diameter travels through the branch",
     mend: 'Nothing needs to be done.',
     source: 'common practice, from memory: ordinary hole saws cut 38 mm deep',
+  },
+  'cope-chop-saw': {
+    severities: ['note'],
+    title: 'Two straight cuts of a chop saw do in place of the curve.',
+    reason: 'They need neither pattern nor grinder, and leave a gap that the weld has to fill.',
+    measured: 'the curve of the whole wall against two planes that clear it',
+    mend: 'Nothing needs to be done.',
+    source: 'plain geometry; a gap of 4 mm is filled by a weld, from memory',
   },
 } satisfies Record<string, Rule>;

@@ -74,10 +74,21 @@ const lastInTube = (
 };
 
 /**
+ * A branch as thick as the bend grazes it with its outermost generators, where two roots meet in one
+ * and rounding may leave none: a hair thicker, the bend has both, and the graze lies between them.
+ */
+const lastInBend = (bend: BendBody, x: number, y: number): number | undefined => {
+  const met = meetings(bend, x, y).at(-1);
+  if (met !== undefined) return met;
+  const [first, last] = meetings({ ...bend, radiusMm: bend.radiusMm + NOISE_MM }, x, y).slice(-2);
+  return first === undefined || last === undefined ? undefined : (first + last) / 2;
+};
+
+/**
  * A line and a torus of radii A and r about the axis w: (|p|^2 + A^2 - r^2)^2 = 4 A^2 (|p|^2 -
  * (p.w)^2), of the fourth degree in z. Of its roots count those on the stretch of the bend.
  */
-const lastInBend = (bend: BendBody, x: number, y: number): number | undefined => {
+const meetings = (bend: BendBody, x: number, y: number): readonly number[] => {
   const { centre, outward, tangent, bendRadiusMm: big, radiusMm: small } = bend;
   const w = cross3(outward, tangent);
   const p = sub3([x, y, 0], centre);
@@ -92,7 +103,7 @@ const lastInBend = (bend: BendBody, x: number, y: number): number | undefined =>
     4 * h,
     1,
   ]);
-  return roots.findLast((z) => {
+  return roots.filter((z) => {
     const at = along3(p, [0, 0, 1], z);
     const deg = (Math.atan2(dot3(at, tangent), dot3(at, outward)) * 180) / Math.PI;
     return deg >= -bend.beforeDeg - NO_DIRECTION && deg <= bend.behindDeg + NO_DIRECTION;

@@ -11,8 +11,13 @@ import { bodiesOf, type Seat } from './seat.ts';
 export interface Cope {
   readonly tube: Tube;
   readonly seat: Seat;
-  /** What a cut square to the wall needs, so that the tube goes home and no layer of it bites. */
+  /**
+   * The line to cut along on the outside: what a cut square to the wall needs, so that the tube goes
+   * home and no layer of it bites; of a mitre that of the saw, which goes straight through.
+   */
   readonly fitMm: (roundDeg: number) => number;
+  /** Where a layer of the wall ends, by its radius, once the tube is cut like that. */
+  readonly layerMm: (radiusMm: number, roundDeg: number) => number;
   /**
    * Where the outside of the tube meets the seat: the line to cut along when the wall is ground
    * back to a knife edge behind it. A square cut along it stands on its inside.
@@ -28,15 +33,14 @@ export function copeOn(tube: Tube, seat: Seat): CopeMade {
   const bodies = bodiesOf(seat);
   const flaw = copeFlaw(tube, seat, bodies);
   if (flaw !== undefined) return { ok: false, flaw };
-  return {
-    ok: true,
-    cope: {
-      tube,
-      seat,
-      fitMm: remembered((roundDeg) => found(wallCutBack(bodies, tube, roundDeg), bodies)),
-      knifeMm: (roundDeg) => found(surfaceCutBack(bodies, tube.diameterMm / 2, roundDeg), bodies),
-    },
-  };
+  const layerMm = (radiusMm: number, roundDeg: number): number =>
+    found(surfaceCutBack(bodies, radiusMm, roundDeg), bodies);
+  const knifeMm = (roundDeg: number): number => layerMm(tube.diameterMm / 2, roundDeg);
+  if (seat.kind === 'mitre')
+    return { ok: true, cope: { tube, seat, fitMm: knifeMm, knifeMm, layerMm } };
+  const fitMm = remembered((roundDeg) => found(wallCutBack(bodies, tube, roundDeg), bodies));
+  const square = (_: number, roundDeg: number): number => fitMm(roundDeg);
+  return { ok: true, cope: { tube, seat, fitMm, knifeMm, layerMm: square } };
 }
 
 /** Drawing, table and check ask for the same places of one curve. */

@@ -23,10 +23,10 @@ export function copedMesh(tube: CopedTube, name: string, chordMm: number): Mesh 
   const step = 2 * Math.acos(Math.max(0, 1 - chordMm / outside));
   const round = Math.max(LEAST_ROUND, 4 * Math.ceil((2 * Math.PI) / step / 4));
   const places = Array.from({ length: round }, (_, k) => (360 * k) / round);
-  const ring = (radius: number, alongMm: (deg: number) => number): Vec3[] =>
+  const ring = (radius: number, alongMm: (radius: number, deg: number) => number): Vec3[] =>
     places.map((deg) => {
       const rad = (deg * Math.PI) / 180;
-      return [radius * Math.cos(rad), radius * Math.sin(rad), alongMm(deg)];
+      return [radius * Math.cos(rad), radius * Math.sin(rad), alongMm(radius, deg)];
     });
   const [start, end] = [tube.startMm, tube.endMm];
   const points = [

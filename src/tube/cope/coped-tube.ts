@@ -1,3 +1,6 @@
+import { cosDeg, sinDeg } from '../../geometry/degrees.ts';
+import { AT_HOME, type Pose } from '../../geometry/pose.ts';
+import type { Vec3 } from '../../geometry/vec3.ts';
 import type { Drawing } from '../../model/drawing.ts';
 import { type Cope, copeOn, meanOf, placesRound, spanOf, type Span } from './cope.ts';
 import type { Tube } from './cut-back.ts';
@@ -6,7 +9,7 @@ import { headerHole } from './header-hole.ts';
 import type { HeaderSeat, Seat } from './seat.ts';
 import { cutStrut, type EndsMeet } from './two-ends.ts';
 import { type Wrap, wrapOf } from './wrap.ts';
-import { seatText } from './seat-text.ts';
+import { placeWord, seatText, zeroText } from './seat-text.ts';
 import { drawnHole, type DrawnPattern, drawnWrap, oneAboveAnother } from './wrap-drawing.ts';
 
 /** A tube with one end on a seat, and the other on another or cut square. */
@@ -31,9 +34,9 @@ export interface CopedEnd {
 export interface Coped {
   readonly asked: CopedAsked;
   readonly ends: readonly CopedEnd[];
-  /** Where its generators begin and end, from the node of its first end. */
-  readonly startMm: (roundDeg: number) => number;
-  readonly endMm: (roundDeg: number) => number;
+  /** Where the layers of its wall begin and end, from the node of its first end. */
+  readonly startMm: (radiusMm: number, roundDeg: number) => number;
+  readonly endMm: (radiusMm: number, roundDeg: number) => number;
   /** What is left along the generators of the finished tube. */
   readonly left: Span;
   /** The same on the mean, by which the finished tube has its mass. */
@@ -59,14 +62,17 @@ export type CopedMade =
 export function copedTube(asked: CopedAsked): CopedMade {
   const cut = asked.other === undefined ? cutSquare(asked) : cutAtBoth(asked, asked.other);
   if (!cut.ok) return cut;
-  const ends = cut.copes.map((cope): CopedEnd => ({ cope, wrap: wrapFor(asked, cope) }));
+  const [first, second] = cut.copes;
+  const copes = second === undefined ? [first] : [first, second];
+  const ends = copes.map((cope): CopedEnd => ({ cope, wrap: wrapFor(asked, cope) }));
   return {
     ok: true,
     coped: {
       asked,
       ends,
-      startMm: cut.startMm,
-      endMm: cut.endMm,
+      startMm: first.layerMm,
+      endMm: (radiusMm, deg) =>
+        asked.lengthMm - (second?.layerMm(radiusMm, (asked.other?.clockDeg ?? 0) - deg) ?? 0),
       left: cut.left,
       meanMm: asked.lengthMm - sum(ends.map(({ cope }) => meanOf(cope.fitMm))),
       cutLengthMm: cut.cutLengthMm,
@@ -83,9 +89,7 @@ const sum = (all: readonly number[]): number => all.reduce((total, one) => total
 type Cut =
   | {
       readonly ok: true;
-      readonly copes: readonly Cope[];
-      readonly startMm: (roundDeg: number) => number;
-      readonly endMm: (roundDeg: number) => number;
+      readonly copes: readonly [Cope, Cope?];
       readonly left: Span;
       readonly cutLengthMm: number;
     }
@@ -97,8 +101,8 @@ const cutAtBoth = (
 ): Cut => {
   const made = cutStrut({ tube, nodesMm: lengthMm, seats: [seat, second], clockDeg });
   if (!made.ok) return made;
-  const { copes, startMm, endMm, left, stockMm } = made.strut;
-  return { ok: true, copes, startMm, endMm, left, cutLengthMm: stockMm };
+  const { copes, left, stockMm } = made.strut;
+  return { ok: true, copes, left, cutLengthMm: stockMm };
 };
 
 const cutSquare = ({ tube, seat, lengthMm }: CopedAsked): Cut => {
@@ -110,8 +114,6 @@ const cutSquare = ({ tube, seat, lengthMm }: CopedAsked): Cut => {
     ? {
         ok: true,
         copes: [made.cope],
-        startMm: made.cope.fitMm,
-        endMm: () => lengthMm,
         left,
         cutLengthMm: left.mostMm,
       }
@@ -138,6 +140,7 @@ export const mirroredAsk = (asked: CopedAsked): CopedAsked => ({
 const mirroredSeat = (seat: Seat): Seat => {
   switch (seat.kind) {
     case 'plate':
+    case 'mitre':
       return seat;
     case 'bend':
       return { ...seat, leavesDeg: -seat.leavesDeg };
@@ -152,21 +155,28 @@ const mirroredSeat = (seat: Seat): Seat => {
   }
 };
 
+/** Both ends of a mitred piece are cut by one pattern. */
+const patternedEnds = (ends: readonly CopedEnd[]): readonly CopedEnd[] =>
+  ends[0]?.cope.seat.kind === 'mitre' ? ends.slice(0, 1) : ends;
+
 const END_NAMES = ['end 1', 'end 2'] as const;
 
 const patternsOf = (asked: CopedAsked, ends: readonly CopedEnd[], name: string): DrawnPattern[] => [
-  ...ends.map(({ wrap, cope: { seat } }, i) =>
+  ...patternedEnds(ends).map(({ wrap, cope: { seat } }, i) =>
     drawnWrap({
       wrap,
+      zero: zeroText(seat),
       texts: [
-        ends.length > 1 ? `${name} ${END_NAMES[i]}` : name,
+        ends.length > 1 ? `${name} ${seat.kind === 'mitre' ? 'both ends' : END_NAMES[i]}` : name,
         seatText(seat),
-        `edge ${wrap.edgeMm} mm from node`,
+        `edge ${wrap.edgeMm} mm from ${placeWord(seat)}`,
         ...(asked.hasKnife ? ['thin line: knife edge'] : []),
       ],
-      ...(asked.other !== undefined && {
-        lines: [{ roundDeg: asked.other.clockDeg, text: '0 of the other end' }],
-      }),
+      // A mitre has both zeros on one line.
+      ...(asked.other !== undefined &&
+        seat.kind !== 'mitre' && {
+          lines: [{ roundDeg: asked.other.clockDeg, text: '0 of the other end' }],
+        }),
     }),
   ),
   ...(asked.hasHeaderHole && asked.seat.kind === 'header'
@@ -178,3 +188,12 @@ const HOLE_POINTS = 180;
 
 const holePattern = ({ tube }: CopedAsked, seat: HeaderSeat, name: string): DrawnPattern =>
   drawnHole(headerHole(tube, seat, placesRound(HOLE_POINTS)), [`hole for ${name}`, seatText(seat)]);
+
+/** Each end as it stands: its seat's frame, and how far the whole wall is cut back there. */
+export const endPose = (asked: CopedAsked, end: number): Pose => {
+  if (end === 0 || asked.other === undefined) return AT_HOME;
+  // Seen from the second node the tube's degrees run the other way round.
+  const { clockDeg } = asked.other;
+  const x: Vec3 = [cosDeg(clockDeg), sinDeg(clockDeg), 0];
+  return { o: [0, 0, asked.lengthMm], x, y: [x[1], -x[0], 0], z: [0, 0, -1] };
+};

@@ -46,7 +46,7 @@ const seatFlaw = (tube: Tube, seat: Seat): CopeFlaw | undefined => {
     return { kind: 'no-tube', given: tube.wallMm, limit: most };
   if (!isAngle(seat.angleDeg))
     return { kind: 'angle', given: seat.angleDeg, limit: LEAST_ANGLE_DEG };
-  if (seat.kind === 'plate') return undefined;
+  if (seat.kind === 'plate' || seat.kind === 'mitre') return undefined;
   return seat.kind === 'header' ? headerFlaw(tube, seat) : bendFlaw(tube, seat);
 };
 

@@ -1,4 +1,4 @@
-import { cosDeg, tanDeg } from '../../geometry/degrees.ts';
+import { cosDeg, sinDeg, tanDeg } from '../../geometry/degrees.ts';
 
 /** A bend that is made of straight pieces of tube, welded at mitres. Lengths in mm. */
 export interface Mitre {
@@ -25,6 +25,25 @@ export interface CutMitre {
   readonly endLengthMm: (roundDeg: number) => number;
 }
 
+/** Chords that a weld round a tube is added up of: they leave less than a ten-thousandth of it out. */
+const CHORDS = 720;
+
+/**
+ * Length of the weld round a mitre, mm: of the ellipse in which a plane cuts the tube's outside, half
+ * axes r and r / cos(cut), by its chords.
+ */
+export const mitreRoundMm = (diameterMm: number, cutDeg: number): number => {
+  const [across, along] = [diameterMm / 2, diameterMm / 2 / cosDeg(cutDeg)];
+  const at = (i: number): readonly [number, number] => [
+    along * cosDeg((360 * i) / CHORDS),
+    across * sinDeg((360 * i) / CHORDS),
+  ];
+  return Array.from({ length: CHORDS }, (_, i) => {
+    const [[ax, ay], [bx, by]] = [at(i), at(i + 1)];
+    return Math.hypot(bx - ax, by - ay);
+  }).reduce((sum, mm) => sum + mm, 0);
+};
+
 export type MitreFlaw = {
   readonly kind: 'pieces' | 'turn' | 'tight';
   readonly given: number;
@@ -36,7 +55,7 @@ export type MitreMade =
   | { readonly ok: false; readonly flaw: MitreFlaw };
 
 /** A cut of more than this is longer than the tube is thick, and no longer a mitre. */
-const MOST_CUT_DEG = 45;
+export const MOST_MITRE_DEG = 45;
 const MOST_PIECES = 100;
 
 /**
@@ -48,10 +67,10 @@ export function mitreOf({ diameterMm, turnDeg, pieces, radiusMm }: Mitre): Mitre
   if (!Number.isInteger(pieces) || pieces < 2 || pieces > MOST_PIECES)
     return { ok: false, flaw: { kind: 'pieces', given: pieces, limit: 2 } };
   const cutDeg = turnDeg / (pieces - 1) / 2;
-  if (!(turnDeg > 0) || !(cutDeg <= MOST_CUT_DEG))
+  if (!(turnDeg > 0) || !(cutDeg <= MOST_MITRE_DEG))
     return {
       ok: false,
-      flaw: { kind: 'turn', given: turnDeg, limit: MOST_CUT_DEG * 2 * (pieces - 1) },
+      flaw: { kind: 'turn', given: turnDeg, limit: MOST_MITRE_DEG * 2 * (pieces - 1) },
     };
   const r = diameterMm / 2;
   // Inside the bend the pieces would have no length left.

@@ -7,6 +7,8 @@ export const seatText = (seat: Seat): string => {
   switch (seat.kind) {
     case 'plate':
       return `on plate ${angle}`;
+    case 'mitre':
+      return `mitre, ${figure(90 - seat.angleDeg)} deg from square`;
     case 'bend':
       return `on bend R${figure(seat.bendRadiusMm)} of ${figure(seat.diameterMm)} ${angle}`;
     case 'header':
@@ -17,3 +19,10 @@ export const seatText = (seat: Seat): string => {
       ].join(', ');
   }
 };
+
+/** Where the axis meets the seat, in a word. */
+export const placeWord = (seat: Seat): string => (seat.kind === 'mitre' ? 'joint' : 'node');
+
+/** What lies at 0 degrees round the tube. */
+export const zeroText = (seat: Seat): string =>
+  seat.kind === 'mitre' ? 'inside of the bend' : 'acute side';

@@ -13,6 +13,11 @@ export type Seat =
   | HeaderSeat
   /** `angleDeg` lies between the branch's axis and the plate. */
   | { readonly kind: 'plate'; readonly angleDeg: number }
+  /**
+   * The plane in which another piece of the same tube is welded on, which a saw cuts straight through:
+   * `angleDeg` lies between it and the axis. Round the tube 0 degrees lies within the bend.
+   */
+  | { readonly kind: 'mitre'; readonly angleDeg: number }
   | BendSeat;
 
 export interface HeaderSeat {
@@ -55,6 +60,7 @@ export interface BendSeat {
 export function bodiesOf(seat: Seat): readonly Body[] {
   switch (seat.kind) {
     case 'plate':
+    case 'mitre':
       return [
         {
           kind: 'plate',

@@ -9,6 +9,8 @@ import type { Wrap } from './wrap.ts';
 /** A pattern to be drawn, and what is written on it. */
 export interface PatternAsked {
   readonly wrap: Wrap;
+  /** What the line at 0 degrees is called: `acute side`. */
+  readonly zero: string;
   /** What is cut and what it sits on: `rail end on Ø48.3`; a line each. */
   readonly texts: readonly string[];
   /** Lines along the tube beside those at 0 and 180 degrees, with a word each. */
@@ -31,7 +33,7 @@ const WIDE = 0.75;
 const TICK_MM = 3;
 
 /** A wrap at true size with its lower left corner at the origin. */
-export function drawnWrap({ wrap, texts, lines = [] }: PatternAsked): DrawnPattern {
+export function drawnWrap({ wrap, zero, texts, lines = [] }: PatternAsked): DrawnPattern {
   const { lengthMm, edgeMm, lowestMm, highestMm, outline, beside, xOf } = wrap;
   const down = lowestMm - BELOW_MM;
   const lowered = ({ x, y, bulge }: Vertex): Vertex => ({ x, y: y - down, bulge });
@@ -54,7 +56,7 @@ export function drawnWrap({ wrap, texts, lines = [] }: PatternAsked): DrawnPatte
         upright(text, [xOf(within(roundDeg)) - 1, highestMm - down + 2]),
       ]),
       ...ticks(wrap, top),
-      upright('0 acute side', [xOf(0) - 1, highestMm - down + 2]),
+      upright(`0 ${zero}`, [xOf(0) - 1, highestMm - down + 2]),
       ...texts.map(beneath),
       textAt('waste', [xOf(0) - 6, Math.max(1, highestMm - down - 6)], 12),
     ],

@@ -1,7 +1,8 @@
 import type { PartResult } from '../../contract/part.ts';
 import type { CopeResult, TubeResult } from '../../contract/tube.ts';
-import { atLeast, figure } from '../../text/figures.ts';
+import { figure } from '../../text/figures.ts';
 import type { Printed } from '../../text/printed.ts';
+import { walkedBackText } from '../../tube/walk.ts';
 
 /** What stands for a bend rule: none says how long a tube is, its bender does. */
 export const NO_RULE = 'none';
@@ -39,9 +40,7 @@ export const tubeLines = (part: PartResult, print: Printed): string[] => {
           : `turn ${figure(Math.abs(turnDeg), 1)} deg ${turnDeg > 0 ? 'clockwise' : 'anticlockwise'}`);
       return `  bend   ${bend}: mark at ${print.tape(markMm, 1)}${i === 0 ? '' : `, ${turn}`}, pull to ${figure(pullToDeg, 1)} deg for ${figure(angleDeg, 1)}; end to end then ${print.tape(checkMm, 1)} ${print.word}`;
     }),
-    print.words(
-      `  proof  the sheet, bent figure by figure, is within ${atLeast(bendSheet.proofMm, 4)} mm of what was asked`,
-    ),
+    print.words(`  proof  ${walkedBackText(bendSheet.proofMm)}`),
   ];
 };
 

@@ -1,6 +1,6 @@
 import type { FindingResult } from '../../contract/part.ts';
 import type { RuleName } from '../../rules/index.ts';
-import type { MarkedFile } from '../../model/output-file.ts';
+import type { MarkedFile, TextFile } from '../../model/output-file.ts';
 import { ANY_IMPORT } from '../../model/shop.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
 import { sheetHtml } from '../../paper/sheet/sheet-html.ts';
@@ -9,6 +9,7 @@ import { copeSheetContent } from '../../paper/tube/cope-sheet.ts';
 import { wrapCardPages } from '../../paper/tube/wrap-card.ts';
 import { writePdf } from '../../paper/write/pdf.ts';
 import { writeGlb } from '../../solid/glb.ts';
+import { writeCopeStep } from '../../solid/step.ts';
 import { writeStl } from '../../solid/stl.ts';
 import { copedMesh } from '../../tube/cope/coped-mesh.ts';
 import type { CopedTube } from '../../tube/cope/coped-part.ts';
@@ -16,6 +17,7 @@ import type { Patterns } from '../../tube/cope/coped-tube.ts';
 import { seatText } from '../../tube/cope/seat-text.ts';
 import { cutFileMark } from './cut-file-mark.ts';
 import { cutFiles, dxfText } from './cut-files.ts';
+import type { MadeTube } from '../made-part.ts';
 import type { PaperMark } from '../../model/paper-mark.ts';
 import type { PartFiles } from './files-of.ts';
 import type { OutputId } from './index.ts';
@@ -25,14 +27,13 @@ const WRITING = { cutOnly: false, dxfVersion: 'r2000', form: ANY_IMPORT } as con
 
 /**
  * The files of a coped tube: its patterns always, in the place of a cut file; at true size on pages of
- * paper with `card`, the sheet with `sheet`, the model with `model`.
+ * paper with `card`, the sheet with `sheet`, the models with `model` and `step`.
  */
 export async function copedFiles(tube: CopedTube, request: TubeFilesRequest): Promise<PartFiles> {
   const { outputs = [] } = request;
   const { base, mark, result } = request.tube;
   const patterns = tube.patterns(result.name);
-  const drawing = { ...patterns.drawing, mark };
-  const cut = cutFiles(base, () => dxfText(drawing, WRITING), drawing, WRITING);
+  const cut = patternFiles(patterns, request.tube);
   const paperMark = await cutFileMark(result.name, request.revision, cut);
   const files: MarkedFile[] = cut.map((file) => ({ ...file, mark }));
   const add = (id: OutputId, ending: string, contents: () => MarkedFile['contents']): void => {
@@ -52,13 +53,31 @@ export async function copedFiles(tube: CopedTube, request: TubeFilesRequest): Pr
   const mesh = () => copedMesh(tube, result.name, TUBE_MODEL_MM);
   add('model', '.glb', () => writeGlb(mesh(), mark));
   add('model', '.stl', () => writeStl(mesh(), mark));
-  return { files, findings: outputs.includes('step') ? [NO_STEP] : [] };
+  if (!outputs.includes('step')) return { files, findings: [] };
+  const step = await writeCopeStep(tube, { name: result.name, mark });
+  // The tube can be cut without this file, so a missing one is no more than a warning.
+  if (!step.ok) return { files, findings: [{ ...step.finding, severity: 'warn' }] };
+  return {
+    files: [...files, { name: `${base}.step`, contents: step.text, mark }],
+    // A saw goes straight through, and leaves what the file has.
+    findings: tube.asked.seat.kind === 'mitre' ? [] : [STEP_IS_FITTED],
+  };
 }
 
-const NO_STEP: FindingResult = {
-  rule: 'cope-no-step' satisfies RuleName,
-  severity: 'warn',
-  message: 'There is no STEP of a coped tube yet: --papers model gives its GLB and STL.',
+/** The patterns of a coped tube in the place of its cut files. */
+export const patternFiles = (
+  { drawing: bare }: Pick<Patterns, 'drawing'>,
+  { base, mark }: Pick<MadeTube, 'base' | 'mark'>,
+): readonly TextFile[] => {
+  const drawing = { ...bare, mark };
+  return cutFiles(base, () => dxfText(drawing, WRITING), drawing, WRITING);
+};
+
+const STEP_IS_FITTED: FindingResult = {
+  rule: 'cope-step-fitted' satisfies RuleName,
+  severity: 'note',
+  message:
+    'In the STEP file the end follows what it sits on through the whole wall, as a hole saw leaves it; GLB and STL have the square cut of the pattern.',
 };
 
 const wrapPages = (

@@ -3,6 +3,7 @@ import { makeParts } from '../make/make-parts.ts';
 import type { MadePart } from '../made-part.ts';
 import type { ScreenSize } from '../show/part-pictures.ts';
 import { type LetteredSketch, letteredSketches } from './lettered-sketch.ts';
+import { schematicSketches } from './schematic-sketch.ts';
 
 type Inputs = Readonly<Record<string, unknown>>;
 
@@ -20,6 +21,8 @@ export const familySketches = (
   template: Template,
   size: ScreenSize,
   inputs: Inputs = template.examples[0]?.inputs ?? {},
-  parts: readonly MadePart[] = madeOf(template, inputs),
+  parts: readonly MadePart[] = template.stock === 'tube' ? [] : madeOf(template, inputs),
 ): LetteredSketch[] =>
-  letteredSketches({ template, inputs, parts, remade: (one) => madeOf(template, one) }, size);
+  template.stock === 'tube'
+    ? schematicSketches(template, size, inputs)
+    : letteredSketches({ template, inputs, parts, remade: (one) => madeOf(template, one) }, size);

@@ -9,6 +9,7 @@ import {
   placesRound,
   spanOf,
 } from '../../../src/tube/cope/cope.ts';
+import { chopSawCuts } from '../../../src/tube/cope/chop-saw.ts';
 import { surfaceCutBack } from '../../../src/tube/cope/cut-back.ts';
 import { bodiesOf, type HeaderSeat, type Seat } from '../../../src/tube/cope/seat.ts';
 import { fuzzRuns, inTurns } from '../../helpers/extent.ts';
@@ -113,14 +114,44 @@ describe('the whole wall, cut square', () => {
 
   it('equal tubes cut with a saw: the angle that clears the inside of the wall', () => {
     const { given, expect: asked } = published('cope', 'chop-saw-base');
-    // Two planes through the lowest point of the square cut, at the inside radius, up to the top of
-    // the header; walls of 0.12 in. are usual for these tubes, and the rule is one of thumb.
+    // Walls of 0.12 in. are usual for these tubes, and the rule is one of thumb.
+    const sawn = (od: number, angleDeg: number) => {
+      const cuts = chopSawCuts(made({ diameterMm: od, wallMm: 0.12 }, header(od, angleDeg)));
+      if (cuts === undefined) throw new Error('no cuts');
+      return cuts;
+    };
     (given['OD_in'] as number[]).forEach((od, i) => {
-      const cope = made({ diameterMm: od, wallMm: 0.12 }, header(od, 90));
-      const rise = (cope.fitMm(0) - cope.fitMm(90)) / (od / 2 - 0.12);
-      const base = (Math.atan(rise) * 180) / Math.PI;
-      expect(Math.abs(base - ((asked['base_deg'] as number[])[i] as number))).toBeLessThan(3);
+      const { acuteDeg, obtuseDeg } = sawn(od, 90);
+      expect(obtuseDeg).toBeCloseTo(acuteDeg, 9);
+      expect(Math.abs(acuteDeg - ((asked['base_deg'] as number[])[i] as number))).toBeLessThan(3);
     });
+    // 15 degrees from square: the flat cut of the rule bites the inside of the wall and is ground.
+    const [flat, steep] = asked['example_15deg_1_75'] as [number, number];
+    expect(Math.abs(sawn(1.75, 75).acuteDeg - steep)).toBeLessThan(3);
+    expect(sawn(1.75, 75).obtuseDeg).toBeGreaterThan(flat);
+  });
+
+  it('cuts of a chop saw clear every layer of the wall, and touch it', () => {
+    const slope = (deg: number): number => Math.tan((deg * Math.PI) / 180);
+    for (const [angleDeg, headerMm] of [
+      [90, 40],
+      [75, 44],
+      [60, 60],
+      [40, 40],
+    ] as const) {
+      const cope = made({ diameterMm: 40, wallMm: 2.5 }, header(headerMm, angleDeg));
+      const cuts = chopSawCuts(cope);
+      if (cuts === undefined) throw new Error('no cuts');
+      const over = [17.5, 18.3, 19.2, 20].flatMap((r) =>
+        placesRound(72).map((deg) => {
+          const x = r * Math.cos((deg * Math.PI) / 180);
+          const z = cuts.ridgeMm + (x > 0 ? slope(cuts.acuteDeg) * x : -slope(cuts.obtuseDeg) * x);
+          return z - (surfaceCutBack(bodiesOf(cope.seat), r, deg) as number);
+        }),
+      );
+      expect(Math.min(...over)).toBeGreaterThan(-0.01);
+      expect(Math.min(...over)).toBeLessThan(0.05);
+    }
   });
 });
 
@@ -260,6 +291,16 @@ describe('a branch on a bend', () => {
           );
         }
       }
+  });
+
+  it('as thick as the bend, it grazes it with its outermost generators', () => {
+    const seat: Seat = { ...bend, diameterMm: 32, bendRadiusMm: 96, angleDeg: 90 };
+    const cope = made(tube, seat);
+    // Square to the bend its widest place lies in the plane of the node.
+    expect(cope.knifeMm(90)).toBeCloseTo(0, 6);
+    expect(cope.knifeMm(89.9)).toBeCloseTo(marched(seat, 16, 89.9), 2);
+    for (const leavesDeg of [0, 90, 180, 270])
+      expect(copeOn(tube, { ...seat, leavesDeg })).toMatchObject({ ok: true });
   });
 
   it('a bend of a large radius is a straight header', () => {
