@@ -9,6 +9,7 @@ import {
   kerfOf,
   type Shop,
 } from '../../model/shop.ts';
+import type { WideBends } from '../../model/wide-bends.ts';
 import type { DrawingForm, DxfVersion } from '../made-part.ts';
 import type { FitOptions } from '../fit/part-fit.ts';
 
@@ -40,6 +41,8 @@ export interface FilledOptions {
   readonly makeFoldable: boolean;
   /** What sizes are to be measured from; nothing where that is left to the program. */
   readonly datum: readonly string[];
+  /** How wide bends are formed; nothing where that is left to the plan. */
+  readonly wideBends: WideBends | undefined;
 }
 
 /**
@@ -58,6 +61,7 @@ export const filledOptions = ({
   fit,
   makeFoldable = false,
   datum = [],
+  wideBends,
 }: MakeOptions): FilledOptions => ({
   cutOnly,
   dxfVersion,
@@ -70,6 +74,7 @@ export const filledOptions = ({
   fit,
   makeFoldable,
   datum,
+  wideBends,
 });
 
 /** The options as they apply to one sheet. */
