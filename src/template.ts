@@ -78,6 +78,9 @@ export type {
 export { assemble } from './kit/assemble.ts';
 export { stripPart } from './kit/strip.ts';
 export type { StripPanel, StripFold } from './kit/strip.ts';
+export { hatPart } from './kit/hat-strip.ts';
+export { slopedHat, slopesOf } from './kit/sloped-hat.ts';
+export type { HatAsk, SlopedHat } from './kit/sloped-hat.ts';
 export { splitPlate } from './kit/split-plate.ts';
 export type { SplitPlate } from './kit/split-plate.ts';
 export { withJoggles } from './kit/joggle.ts';
