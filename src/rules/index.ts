@@ -4,6 +4,7 @@ import { CUT_FILE_RULES } from './cut-file.ts';
 import { DRAWING_FILE_RULES } from './drawing-file.ts';
 import { BAFFLE_RULES } from './families/baffle.ts';
 import { BRACKET_RULES } from './families/brackets.ts';
+import { CRADLE_RULES } from './families/cradle.ts';
 import { DUCT_BOX_RULES } from './families/duct-box.ts';
 import { DUCT_TRANSITION_RULES } from './families/duct-transition.ts';
 import { HEEL_REST_RULES } from './families/heel-rest.ts';
@@ -39,9 +40,15 @@ export const RULE_GROUPS = [
   { title: 'Cut files read again', inJobs: false, rules: CUT_FILE_RULES },
   { title: 'Points from distances', inJobs: true, rules: SURVEY_RULES },
   {
-    title: 'Tanks and baffles',
+    title: 'Tanks, baffles and cradles',
     inJobs: true,
-    rules: { ...TANK_RULES, ...TANK_PLAN_RULES, ...BAFFLE_RULES, ...TANK_KIT_RULES },
+    rules: {
+      ...TANK_RULES,
+      ...TANK_PLAN_RULES,
+      ...BAFFLE_RULES,
+      ...CRADLE_RULES,
+      ...TANK_KIT_RULES,
+    },
   },
   {
     title: 'Ducts and transitions',

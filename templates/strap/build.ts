@@ -19,12 +19,15 @@ import type { Strap } from './inputs.ts';
 export function strap(v: Strap): Built {
   const impossible = impossibleStrap(v);
   if (impossible.length > 0) return { findings: impossible };
-  const { part, findings = [] } = v.over === 'round' ? overRound(v) : overBox(v);
-  return {
-    ...(part !== undefined && { part: withStrapWishes(v, part) }),
-    findings: [...findings, ...strapNotes(v)],
-  };
+  const { part, findings = [] } = strapPart(v);
+  return { ...(part !== undefined && { part }), findings: [...findings, ...strapNotes(v)] };
 }
+
+/** The strap itself, of figures that can be made. */
+export const strapPart = (v: Strap): Built => {
+  const { part, findings = [] } = v.over === 'round' ? overRound(v) : overBox(v);
+  return { ...(part !== undefined && { part: withStrapWishes(v, part) }), findings };
+};
 
 const UP = { angleDeg: 90, direction: 'up' } as const;
 const WRAP = { angleDeg: 180, direction: 'down' } as const;

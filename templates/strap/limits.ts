@@ -62,7 +62,7 @@ function impossibleSlope(v: Strap): Finding[] {
 }
 
 /** How much metal between its bends a side lacks where it is shortest. */
-const shortOfSideMm = (v: Strap, side: 'A' | 'B'): number => {
+export const shortOfSideMm = (v: Strap, side: 'A' | 'B'): number => {
   const { insideRadiusMm: r, thicknessMm: t } = v;
   const { sideMm, turnDeg, leanMm } = hatOf(v);
   const [, lean] = slopesOf(hatAsk(v));
@@ -110,23 +110,28 @@ function sidesTooLow(v: Strap): Finding[] {
   return [orTry(low, ...(v.heightB === undefined ? [] : [input]), 'stepB', 'radius', 'pullUp')];
 }
 
-function crownTooNarrow(v: Strap): Finding[] {
-  if (v.over !== 'box') return [];
+/** How much of the crown lies flat between its bends, and how much that grows for each mm of across. */
+export const crownFlatMm = (v: Strap): { readonly flatMm: number; readonly perMm: number } => {
   const { crownMm, turnDeg } = hatOf(v);
   const taken = [turnDeg.A, turnDeg.B].map((turn) =>
     setbackMm(turn, v.insideRadiusMm, v.thicknessMm, 'outside'),
   );
-  const flat = crownMm - taken.reduce((sum, mm) => sum + mm, 0);
-  if (!isUnder(flat, 1)) return [];
   const [rise, lean] = slopesOf(hatAsk(v));
-  // A crown that slopes is longer than it spans, by as much for every mm.
-  const longer = Math.sqrt(1 + rise ** 2 - (rise * lean) ** 2 / (1 + lean ** 2));
-  const crown = v.across + (1 - flat) / longer;
+  return {
+    flatMm: crownMm - taken.reduce((sum, mm) => sum + mm, 0),
+    perMm: Math.sqrt(1 + rise ** 2 - (rise * lean) ** 2 / (1 + lean ** 2)),
+  };
+};
+
+function crownTooNarrow(v: Strap): Finding[] {
+  if (v.over !== 'box') return [];
+  const { flatMm, perMm } = crownFlatMm(v);
+  if (!isUnder(flatMm, 1)) return [];
   const narrow = refuse(
     'crown-too-narrow',
     ['across'],
     `across ${figure(v.across)} leaves the crown no straight metal between its bends`,
-    v.heightB === undefined ? [orMore('across', crown)] : [],
+    v.heightB === undefined ? [orMore('across', v.across + (1 - flatMm) / perMm)] : [],
   );
   return [orTry(narrow, ...(v.heightB === undefined ? [] : ['across']), 'radius', 'rubber')];
 }

@@ -33,6 +33,8 @@ export const withStrapWishes = (v: Strap, part: Part): Part => {
       ...(v.stepB === 0
         ? [wish('boltCentres', v.boltCentres, ...bolts)]
         : [
+            // Level, from the one bolt to the end of the other foot.
+            wish('boltCentres + beyond', v.boltCentres + v.beyond, bolts[0], edge('foot B', 'up')),
             wish(BOLT_OUT, boltFromSideMm(v), bolts[0], one),
             wish(BOLT_OUT, boltFromSideMm(v), bolts[1], other),
           ]),
@@ -47,7 +49,7 @@ export const withStrapWishes = (v: Strap, part: Part): Part => {
   };
 };
 
-const BOLT_OUT = '(boltCentres - across) / 2 - rubber';
+const BOLT_OUT = 'boltCentres - across - 2 rubber, halved';
 
 /** The heights of a level crown over both feet; of one that slopes its angles, and of one that leans along no heights. */
 const heightWishes = (v: Strap): Wish[] => {

@@ -4,8 +4,16 @@ import { FAMILIES } from '../../templates/index.ts';
 import { madeOnce } from './made-once.ts';
 import { UNPLANNED } from './unplanned.ts';
 
-/** Families of which some examples are welded of several pieces. */
-const JOINED = ['duct-box', 'duct-transition', 'heel-rest', 'panels', 'tank', 'tank-plan'];
+/** Families of which some examples are welded or bolted of several pieces. */
+const JOINED = [
+  'cradle',
+  'duct-box',
+  'duct-transition',
+  'heel-rest',
+  'panels',
+  'tank',
+  'tank-plan',
+];
 
 export interface NamedSet {
   readonly title: string;

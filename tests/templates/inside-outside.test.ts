@@ -234,6 +234,23 @@ const PAIRS: readonly Pair[] = [
       top: String(150 - T),
     },
   },
+  {
+    family: 'cradle',
+    outside: {
+      length: 600,
+      width: 350,
+      depth: 250,
+      slopeAlong: 4,
+      leftStrap: 120,
+      rightStrap: 120,
+      boltCentres: 430,
+      chassisPitch: 680,
+      rail: 'channel',
+      railWeb: 50,
+      railLip: 12,
+    },
+    less: { railWeb: 2 * T, railLip: T },
+  },
   // What is measured of these, or what they go over, has no inside and outside of its own.
   { family: 'strap', outside: { across: 150, height: 100, boltCentres: 220 }, less: {} },
   { family: 'ring', outside: { outer: 120, inner: 62, boltCircle: 92 }, less: {} },
