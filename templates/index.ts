@@ -24,6 +24,7 @@ const MODULES = {
   'tank-plan': () => import('./tank-plan/index.ts'),
   'test-strip': () => import('./test-strip/index.ts'),
   tray: () => import('./tray/index.ts'),
+  'tube-hole': () => import('./tube-hole/index.ts'),
 } satisfies Readonly<Record<string, LoadFamily>>;
 
 export type FamilyName = keyof typeof MODULES;

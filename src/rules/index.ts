@@ -19,6 +19,7 @@ import { TEST_STRIP_RULES } from './families/test-strip.ts';
 import { TRAY_RULES } from './families/tray.ts';
 import { TUBE_BENT_RULES } from './families/tube-bent.ts';
 import { TUBE_COPE_RULES } from './families/tube-cope.ts';
+import { TUBE_HOLE_RULES } from './families/tube-hole.ts';
 import { INPUT_RULES } from './inputs.ts';
 import { LAID_RULES } from './laid.ts';
 import type { Rule } from './rule.ts';
@@ -61,7 +62,7 @@ export const RULE_GROUPS = [
     rules: { ...HEEL_REST_RULES, ...TRAY_RULES, ...HEM_KIT_RULES },
   },
   {
-    title: 'Plates, rings, straps, braces, brackets and test strips',
+    title: 'Plates, rings, straps, braces, brackets, patches and test strips',
     inJobs: true,
     rules: {
       ...RING_RULES,
@@ -69,6 +70,7 @@ export const RULE_GROUPS = [
       ...STRUT_BRACE_RULES,
       ...BRACKET_RULES,
       ...TEST_STRIP_RULES,
+      ...TUBE_HOLE_RULES,
       ...PLATE_KIT_RULES,
     },
   },

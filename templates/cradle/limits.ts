@@ -154,7 +154,7 @@ function railHoleTooWide(v: Cradle): Finding[] {
     'cradle-rail-hole',
     ['chassisHole', 'railBeyond', 'beyond'],
     `chassisHole ${figure(v.chassisHole)} leaves no metal at the edge of the rail, with railBeyond ${figure(v.railBeyond)} and beyond ${figure(v.beyond)}`,
-    [...(most >= 3 ? [orLess('chassisHole', most)] : [])],
+    most >= 3 ? [orLess('chassisHole', most)] : [],
   );
   return [orTry(wide, 'railBeyond', 'beyond', 'boltCentres')];
 }

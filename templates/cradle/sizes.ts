@@ -1,8 +1,6 @@
-import { cosDeg, sinDeg } from '../../src/template.ts';
+import { tanDeg } from '../../src/template.ts';
 import type { Strap } from '../strap/inputs.ts';
 import type { Cradle } from './inputs.ts';
-
-const tanDeg = (deg: number): number => sinDeg(deg) / cosDeg(deg);
 
 /** How deep the tank is at a place: along from its left end, across from the side away from the rail. */
 export const depthAt = (v: Cradle, alongMm: number, acrossMm: number): number =>

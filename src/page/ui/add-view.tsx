@@ -28,6 +28,7 @@ const WORDS: Readonly<Record<string, string>> = {
   strap: 'band hold down battery pipe clamp',
   tank: 'fuel water box container saddle',
   'tank-plan': 'fuel water tank odd space corner notch slope cavity sender',
+  'tube-hole': 'pipe through panel angle neck grommet ellipse template',
   'test-strip': 'coupon bend try calibrate',
   tray: 'box for a battery pan open dish shelf with sides',
 };
