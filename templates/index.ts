@@ -15,6 +15,7 @@ const MODULES = {
   'duct-box': () => import('./duct-box/index.ts'),
   'duct-transition': () => import('./duct-transition/index.ts'),
   'heel-rest': () => import('./heel-rest/index.ts'),
+  'neck-plate': () => import('./neck-plate/index.ts'),
   panels: () => import('./panels/index.ts'),
   plate: () => import('./plate/index.ts'),
   ring: () => import('./ring/index.ts'),

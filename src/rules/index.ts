@@ -9,6 +9,7 @@ import { DUCT_BOX_RULES } from './families/duct-box.ts';
 import { DUCT_TRANSITION_RULES } from './families/duct-transition.ts';
 import { HEEL_REST_RULES } from './families/heel-rest.ts';
 import { DUCT_KIT_RULES, HEM_KIT_RULES, PLATE_KIT_RULES, TANK_KIT_RULES } from './families/kit.ts';
+import { NECK_PLATE_RULES } from './families/neck-plate.ts';
 import { PANEL_RULES } from './families/panels.ts';
 import { RING_RULES } from './families/ring.ts';
 import { STRAP_RULES } from './families/strap.ts';
@@ -71,6 +72,7 @@ export const RULE_GROUPS = [
       ...BRACKET_RULES,
       ...TEST_STRIP_RULES,
       ...TUBE_HOLE_RULES,
+      ...NECK_PLATE_RULES,
       ...PLATE_KIT_RULES,
     },
   },

@@ -251,6 +251,25 @@ const PAIRS: readonly Pair[] = [
     },
     less: { railWeb: 2 * T, railLip: T },
   },
+  {
+    family: 'neck-plate',
+    outside: {
+      mount: 'sunk',
+      tube: 50,
+      lean: 30,
+      base: 130,
+      wide: 100,
+      low: 20,
+      flange: 24,
+      bolts: 2,
+    },
+    less: {
+      base: 2 * T,
+      wide: 2 * T,
+      low: T / Math.cos(Math.PI / 6) - T * Math.tan(Math.PI / 6),
+      flange: T,
+    },
+  },
   // What is measured of these, or what they go over, has no inside and outside of its own.
   { family: 'strap', outside: { across: 150, height: 100, boltCentres: 220 }, less: {} },
   { family: 'ring', outside: { outer: 120, inner: 62, boltCircle: 92 }, less: {} },

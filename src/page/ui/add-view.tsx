@@ -19,6 +19,7 @@ const WORDS: Readonly<Record<string, string>> = {
   'duct-box': 'intake air scoop box grille plenum',
   'duct-transition': 'square to round duct adapter cone intake pipe',
   'heel-rest': 'foot pedal feet slip floor driver passenger',
+  'neck-plate': 'filler neck flange housing recess dish fuel cap',
   'strut-brace': 'tower shock suspension turret engine bay',
   baffle: 'tank wall plate inside swash surge',
   cradle: 'tank hanger under floor straps cross rail carrier',
