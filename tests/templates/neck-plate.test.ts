@@ -190,7 +190,7 @@ describe('a box tilted square to the neck, folded by the witness', () => {
       const way = (lower[1] - upper[1]) / (upper[2] - lower[2]);
       const opening = loopOf(patch, 'tube 1');
       // Of the patch: the low wall above, so much under its upper edge.
-      const { y: top = NaN } = patch.outline.reduce((best, v) => (v.y > best.y ? v : best));
+      const { y: top } = patch.outline.reduce((best, v) => (v.y > best.y ? v : best));
       const wall = top - (ask.flange - 2);
       for (const level of [0, -ask.panelThickness]) {
         const y = lower[1] + way * (lower[2] - level);

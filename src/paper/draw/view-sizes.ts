@@ -27,7 +27,7 @@ const BEYOND_MM = 1.2;
 const TICK_MM = 1.1;
 const TEXT_MM = 4;
 /** Between a text and the end of a line. */
-const CLEAR_MM = 0.5;
+const PAST_LINE_MM = 0.5;
 
 const THIN: Stroke = { widthMm: LEAST_LINE_MM };
 const TICK: Stroke = { widthMm: 0.35 };
@@ -130,12 +130,12 @@ const besideText = (at: Vec2, out: Vec2, text: string, ends: readonly Vec2[]): L
   const side = out[0] < 0 ? -1 : 1;
   const inTheWay = ends.filter(
     ([px, py]) =>
-      (px - x) * side > -CLEAR_MM &&
+      (px - x) * side > -PAST_LINE_MM &&
       (px - x) * side < textWidthMm(text, TEXT_MM) &&
-      py > y - CLEAR_MM &&
-      py < y + 0.72 * TEXT_MM + CLEAR_MM,
+      py > y - PAST_LINE_MM &&
+      py < y + 0.72 * TEXT_MM + PAST_LINE_MM,
   );
-  const past = inTheWay.map(([px]) => px + side * 2 * CLEAR_MM);
+  const past = inTheWay.map(([px]) => px + side * 2 * PAST_LINE_MM);
   return {
     kind: 'label',
     at: [side < 0 ? Math.min(x, ...past) : Math.max(x, ...past), y],
