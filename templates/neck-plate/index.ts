@@ -48,7 +48,7 @@ export default defineTemplate({
         lean: 20,
         base: 130,
         wide: 100,
-        low: 14,
+        low: 18,
         flange: 24,
         bolts: 3,
         cornerRadius: 4,
