@@ -56,6 +56,7 @@ export type { NamedHole } from './forms/hole-size.ts';
 export { holeSize, boltHoleSize, namedHoles, asBoltHole, meeting } from './forms/hole-size.ts';
 export { placeHole, placeHoles, measuredFromNear } from './forms/place-hole.ts';
 export type { HoleFrame } from './forms/place-hole.ts';
+export { MOST_LEAN_DEG, MOST_ROOM_MM, tubeHole } from './forms/tube-hole.ts';
 export { reachOf, widthOf } from './forms/hole-extent.ts';
 
 // Parts that are described panel by panel.
@@ -80,6 +81,9 @@ export type {
 export { assemble } from './kit/assemble.ts';
 export { stripPart } from './kit/strip.ts';
 export type { StripPanel, StripFold } from './kit/strip.ts';
+export { hatPart } from './kit/hat-strip.ts';
+export { slopedHat, slopesOf } from './kit/sloped-hat.ts';
+export type { HatAsk, SlopedHat } from './kit/sloped-hat.ts';
 export { splitPlate } from './kit/split-plate.ts';
 export type { SplitPlate } from './kit/split-plate.ts';
 export { withJoggles } from './kit/joggle.ts';
@@ -175,7 +179,7 @@ export type { Vec3 } from './geometry/vec3.ts';
 export { sub3, along3, mix3, scale3, unit3, dot3, cross3, length3 } from './geometry/vec3.ts';
 
 // Degrees, exact at quarter turns.
-export { sinDeg, cosDeg } from './geometry/degrees.ts';
+export { sinDeg, cosDeg, tanDeg } from './geometry/degrees.ts';
 
 // Motions of the plane: shifts and turns, one after the other.
 export type { Motion2 } from './geometry/motion2.ts';

@@ -11,10 +11,12 @@ const MODULES = {
   'bracket-gusset': () => import('./bracket-gusset/index.ts'),
   'bracket-hat': () => import('./bracket-hat/index.ts'),
   'bracket-zed': () => import('./bracket-zed/index.ts'),
+  cradle: () => import('./cradle/index.ts'),
   'duct-between': () => import('./duct-between/index.ts'),
   'duct-box': () => import('./duct-box/index.ts'),
   'duct-transition': () => import('./duct-transition/index.ts'),
   'heel-rest': () => import('./heel-rest/index.ts'),
+  'neck-plate': () => import('./neck-plate/index.ts'),
   panels: () => import('./panels/index.ts'),
   plate: () => import('./plate/index.ts'),
   ring: () => import('./ring/index.ts'),
@@ -25,6 +27,7 @@ const MODULES = {
   'tank-plan': () => import('./tank-plan/index.ts'),
   'test-strip': () => import('./test-strip/index.ts'),
   tray: () => import('./tray/index.ts'),
+  'tube-hole': () => import('./tube-hole/index.ts'),
 } satisfies Readonly<Record<string, LoadFamily>>;
 
 export type FamilyName = keyof typeof MODULES;

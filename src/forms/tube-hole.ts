@@ -34,10 +34,10 @@ const WORDS: Readonly<Record<(typeof NOT_OF_TUBES)[number], string>> = {
 };
 
 /** Flatter than this a tube slides along the sheet: its hole is six times as long as it is wide. */
-const MOST_LEAN_DEG = 80;
+export const MOST_LEAN_DEG = 80;
 
 /** Rooms and grommets of more than this are a slip, mm. */
-const MOST_ROOM_MM = 100;
+export const MOST_ROOM_MM = 100;
 
 interface TubeWords extends Partial<Record<(typeof NOT_OF_TUBES)[number], unknown>> {
   readonly clear?: string;
@@ -65,19 +65,30 @@ export function readTubeHole(
   if (!turnDeg.ok) return bad(`turn: ${turnDeg.reason}`);
   if (!tubeMm.ok || !leanDeg.ok || !clearMm.ok || !grommetMm.ok)
     return bad(...reasonsOf(tubeMm, leanDeg, clearMm, grommetMm));
-  const shape: TubeHole = {
-    kind: 'tube',
-    tubeMm: tubeMm.value,
-    leanDeg: leanDeg.value,
-    turnDeg: turnDeg.value,
-    clearMm: clearMm.value,
-    grommetMm: grommetMm.value,
-  };
-  return good({
+  return good(
+    tubeHole({
+      tubeMm: tubeMm.value,
+      leanDeg: leanDeg.value,
+      turnDeg: turnDeg.value,
+      clearMm: clearMm.value,
+      grommetMm: grommetMm.value,
+    }),
+  );
+}
+
+/** The hole for a tube; square to the sheet it is round. */
+export const tubeHole = (
+  passage: Omit<TubeHole, 'kind'>,
+): {
+  readonly shape: TubeHole | { kind: 'round'; diameterMm: number };
+  readonly use: HoleUse;
+} => {
+  const shape: TubeHole = { kind: 'tube', ...passage };
+  return {
     shape: shape.leanDeg === 0 ? { kind: 'round', diameterMm: acrossOf(shape) } : shape,
     use: { tube: passageOf(shape) },
-  });
-}
+  };
+};
 
 const passageOf = ({
   tubeMm,

@@ -4,22 +4,25 @@ import { CUT_FILE_RULES } from './cut-file.ts';
 import { DRAWING_FILE_RULES } from './drawing-file.ts';
 import { BAFFLE_RULES } from './families/baffle.ts';
 import { BRACKET_RULES } from './families/brackets.ts';
+import { CRADLE_RULES } from './families/cradle.ts';
 import { DUCT_BETWEEN_RULES } from './families/duct-between.ts';
 import { DUCT_BOX_RULES } from './families/duct-box.ts';
 import { DUCT_TRANSITION_RULES } from './families/duct-transition.ts';
 import { HEEL_REST_RULES } from './families/heel-rest.ts';
 import { DUCT_KIT_RULES, HEM_KIT_RULES, PLATE_KIT_RULES, TANK_KIT_RULES } from './families/kit.ts';
+import { NECK_PLATE_RULES } from './families/neck-plate.ts';
 import { PANEL_RULES } from './families/panels.ts';
 import { RING_RULES } from './families/ring.ts';
 import { SADDLE_RULES } from './families/saddle.ts';
 import { STRAP_RULES } from './families/strap.ts';
 import { STRUT_BRACE_RULES } from './families/strut-brace.ts';
-import { TANK_PLAN_RULES } from './families/tank-plan.ts';
 import { TANK_RULES } from './families/tank.ts';
+import { TANK_PLAN_RULES } from './families/tank-plan.ts';
 import { TEST_STRIP_RULES } from './families/test-strip.ts';
 import { TRAY_RULES } from './families/tray.ts';
 import { TUBE_BENT_RULES } from './families/tube-bent.ts';
 import { TUBE_COPE_RULES } from './families/tube-cope.ts';
+import { TUBE_HOLE_RULES } from './families/tube-hole.ts';
 import { TUBE_MITRE_RULES } from './families/tube-mitre.ts';
 import { INPUT_RULES } from './inputs.ts';
 import { LAID_RULES } from './laid.ts';
@@ -42,9 +45,15 @@ export const RULE_GROUPS = [
   { title: 'Cut files read again', inJobs: false, rules: CUT_FILE_RULES },
   { title: 'Points from distances', inJobs: true, rules: SURVEY_RULES },
   {
-    title: 'Tanks and baffles',
+    title: 'Tanks, baffles and cradles',
     inJobs: true,
-    rules: { ...TANK_RULES, ...TANK_PLAN_RULES, ...BAFFLE_RULES, ...TANK_KIT_RULES },
+    rules: {
+      ...TANK_RULES,
+      ...TANK_PLAN_RULES,
+      ...BAFFLE_RULES,
+      ...CRADLE_RULES,
+      ...TANK_KIT_RULES,
+    },
   },
   {
     title: 'Ducts and transitions',
@@ -62,7 +71,7 @@ export const RULE_GROUPS = [
     rules: { ...HEEL_REST_RULES, ...TRAY_RULES, ...HEM_KIT_RULES },
   },
   {
-    title: 'Plates, rings, straps, clips, braces, brackets and test strips',
+    title: 'Plates, rings, straps, clips, braces, brackets, patches and test strips',
     inJobs: true,
     rules: {
       ...RING_RULES,
@@ -71,6 +80,8 @@ export const RULE_GROUPS = [
       ...STRUT_BRACE_RULES,
       ...BRACKET_RULES,
       ...TEST_STRIP_RULES,
+      ...TUBE_HOLE_RULES,
+      ...NECK_PLATE_RULES,
       ...PLATE_KIT_RULES,
     },
   },

@@ -2,13 +2,14 @@ import {
   asBoltHole,
   type Built,
   FOLD_AXES,
+  hatPart,
   type HoleSpec,
   meeting,
   type Part,
   stripPart,
   type StripPanel,
 } from '../../src/template.ts';
-import { boltFromSideMm, insideMm } from './sizes.ts';
+import { boltFromSideMm, hatAsk, insideMm } from './sizes.ts';
 import { impossibleStrap } from './limits.ts';
 import { strapNotes } from './notes.ts';
 import { withStrapWishes } from './wishes.ts';
@@ -18,15 +19,17 @@ import type { Strap } from './inputs.ts';
 export function strap(v: Strap): Built {
   const impossible = impossibleStrap(v);
   if (impossible.length > 0) return { findings: impossible };
-  const { part, findings = [] } = v.over === 'round' ? overRound(v) : overBox(v);
-  return {
-    ...(part !== undefined && { part: withStrapWishes(v, part) }),
-    findings: [...findings, ...strapNotes(v)],
-  };
+  const { part, findings = [] } = strapPart(v);
+  return { ...(part !== undefined && { part }), findings: [...findings, ...strapNotes(v)] };
 }
 
+/** The strap itself, of figures that can be made. */
+export const strapPart = (v: Strap): Built => {
+  const { part, findings = [] } = v.over === 'round' ? overRound(v) : overBox(v);
+  return { ...(part !== undefined && { part: withStrapWishes(v, part) }), findings };
+};
+
 const UP = { angleDeg: 90, direction: 'up' } as const;
-const DOWN = { angleDeg: 90, direction: 'down' } as const;
 const WRAP = { angleDeg: 180, direction: 'down' } as const;
 
 /**
@@ -36,45 +39,30 @@ const WRAP = { angleDeg: 180, direction: 'down' } as const;
 const outside = (v: Strap): Strap => ({ ...v, measure: 'outside' });
 
 const overRound = (v: Strap): Built => {
-  const { footA, sideA, sideB, footB } = panelsOf(v);
-  const rows = [footA, sideA, sideB, footB];
+  const lengthMm = v.height + v.rubber - v.pullUp + v.thicknessMm;
+  const rows: readonly StripPanel[] = [
+    { ...foot(v), id: 'foot A' },
+    { id: 'side A', lengthMm, holes: ['holesA', v.holesA], holesFrom: 'below' },
+    { id: 'side B', lengthMm: lengthMm - v.stepB, holes: ['holesB', v.holesB], holesFrom: 'above' },
+    { ...foot(v), id: 'foot B' },
+  ];
   const built = stripPart(outside(v), v.width, rows, [UP, WRAP, UP], 'side A');
   return built.part === undefined ? built : { ...built, part: rolled(v, built.part) };
 };
 
-const overBox = (v: Strap): Built => {
-  const { footA, sideA, sideB, footB } = panelsOf(v);
-  const crown: StripPanel = {
-    id: 'crown',
-    lengthMm: insideMm(v) + 2 * v.thicknessMm,
-    holes: ['holesCrown', v.holesCrown],
-  };
-  const rows = [footA, sideA, crown, sideB, footB];
-  return stripPart(outside(v), v.width, rows, [UP, DOWN, DOWN, UP], 'crown');
-};
-
-/** The panels on either side of what the strap holds. */
-const panelsOf = (v: Strap) => {
-  const foot = (id: string): StripPanel => ({
-    id,
-    lengthMm: boltFromSideMm(v) + v.beyond,
-    holes: ['boltHole', [boltSlot(v)]],
+const overBox = (v: Strap): Built =>
+  hatPart(v, hatAsk(v), {
+    footA: foot(v),
+    footB: foot(v),
+    holesA: ['holesA', v.holesA],
+    holesB: ['holesB', v.holesB],
+    holesCrown: ['holesCrown', v.holesCrown],
   });
-  const lengthMm = v.height + v.rubber - v.pullUp + v.thicknessMm;
-  const sideA: StripPanel = {
-    id: 'side A',
-    lengthMm,
-    holes: ['holesA', v.holesA],
-    holesFrom: 'below',
-  };
-  const sideB: StripPanel = {
-    id: 'side B',
-    lengthMm,
-    holes: ['holesB', v.holesB],
-    holesFrom: 'above',
-  };
-  return { footA: foot('foot A'), sideA, sideB, footB: foot('foot B') };
-};
+
+const foot = (v: Strap): Omit<StripPanel, 'id'> => ({
+  lengthMm: boltFromSideMm(v) + v.beyond,
+  holes: ['boltHole', [boltSlot(v)]],
+});
 
 const boltSlot = (v: Strap): HoleSpec => ({
   acrossMm: boltFromSideMm(v),

@@ -21,6 +21,12 @@ export default defineTemplate({
      |             |               |____|         |____|   v
      +-boltCentres-+
   The rubber lies between; the feet stand pullUp over their mounting.
+  Over a box that slopes, or under a floor that does (turn it over):
+            __________                       __________
+    ^  ___.-'        |  ^       seen from   |      .--'|  slopeAlong:
+ height|  slopeAcross|  heightB  side A     |__.--'    |  up to the
+    v _|             |_ v                   |__________|  right edge
+  stepB: how much higher the surface under foot B lies than under A
 `,
   inputs,
   cautions: ['sharp-edges', 'load-bearing', 'carried-load'],
@@ -55,6 +61,48 @@ export default defineTemplate({
         material: '1.4301',
         thickness: 2,
         quantity: 2,
+      },
+    },
+    {
+      title:
+        'Strap under the water tank whose floor falls to one side, one foot on a rail that stands off',
+      inputs: {
+        name: 'water-tank-strap',
+        over: 'box',
+        across: 300,
+        height: 210,
+        heightB: 190,
+        stepB: 40,
+        rubber: 4,
+        boltCentres: 380,
+        width: 40,
+        pullUp: 4,
+        boltHole: 11,
+        beyond: 22,
+        material: 's235',
+        thickness: 3,
+        radius: 3,
+      },
+    },
+    {
+      title: 'Straps under a floor that falls both ways, left and right, with a drain hole',
+      inputs: {
+        name: 'floor-strap',
+        over: 'box',
+        across: 260,
+        height: 150,
+        slopeAcross: -6,
+        slopeAlong: 4,
+        stepB: -12,
+        rubber: 3,
+        boltCentres: 330,
+        width: 50,
+        pullUp: 0,
+        holesCrown: '120,25,12',
+        holesB: '40,15,5',
+        material: 's235',
+        thickness: 2,
+        hand: 'both',
       },
     },
     {

@@ -4,6 +4,9 @@ import type { TemplateValues } from '../../src/template.ts';
 /** Axes of a side: up from the surface on which its foot lies. */
 const SIDE_AXES = [{ from: 'foot', at: 'the underside of its foot' }, FROM_LEFT] as const;
 
+/** A crown steeper than this is no crown any more: a limit of this program. */
+export const STEEPEST_DEG = 45;
+
 export const inputs = {
   ...fields.group('What it holds', {
     over: fields.choice({
@@ -19,7 +22,7 @@ export const inputs = {
     }),
     height: fields.length({
       about:
-        'Height from the surface the feet are bolted to up to the top of the box or round, without rubber.',
+        'Height from the surface the feet are bolted to up to the top of the box or round, without rubber; at side A, in the middle of the strap, where a box slopes.',
       min: 1,
       max: 3000,
       example: 100,
@@ -29,6 +32,39 @@ export const inputs = {
       min: 0,
       max: 50,
       default: 3,
+    }),
+  }),
+  ...fields.group('Slope', {
+    slopeAcross: fields.angle({
+      about:
+        'How much the top of the box rises from side A to side B, by the angle finder; of a tank that hangs in the strap its floor is the top.',
+      min: -STEEPEST_DEG,
+      max: STEEPEST_DEG,
+      default: 0,
+      when: { over: ['box'] },
+    }),
+    slopeAlong: fields.angle({
+      about:
+        'How much it rises along the folds, from the left edge of the strap as drawn to the right one.',
+      min: -STEEPEST_DEG,
+      max: STEEPEST_DEG,
+      default: 0,
+      when: { over: ['box'] },
+    }),
+    heightB: fields.optionalLength({
+      about:
+        'Height at side B, from the surface that foot B is bolted to, in place of slopeAcross.',
+      min: 1,
+      max: 3000,
+      example: 120,
+      otherwise: 'what height and slopeAcross make',
+      when: { over: ['box'] },
+    }),
+    stepB: fields.length({
+      about: 'How much higher the surface under foot B lies than the one under foot A.',
+      min: -2000,
+      max: 2000,
+      default: 0,
     }),
   }),
   ...fields.group('Strap', {

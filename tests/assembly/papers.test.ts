@@ -38,9 +38,29 @@ const textsOf = (picture: Picture): string[] =>
 describe.each([...ALL])('$title', ({ set }) => {
   const content = assemblySheet({ set });
   const { picture } = blockOf(content, 'picture', /Pieces/);
-  const table = blockOf(content, 'table', /Seams/);
+  const isBolted = set.assembly.pieces.every(({ weldedTo }) => weldedTo?.length === 0);
 
-  test('every seam has its letter in view and table, at both pieces; every piece has its name', () => {
+  const expectBolts = (): void => {
+    const { rows } = blockOf(content, 'table', /Bolts/);
+    expect(rows.length).toBeGreaterThan(0);
+    for (const [screw, through = '', aside] of rows) {
+      expect(screw).toMatch(/^M\d+$/);
+      expect(aside).toBe('0');
+      for (const one of through.split(', '))
+        expect(set.assembly.pieces.map(({ name }) => name)).toContain(one.replace(/ h\d+$/, ''));
+    }
+    // And nothing about welding.
+    expect(JSON.stringify(content.blocks)).not.toMatch(/[Ww]elding pulls|Tack at|[Ss]eams/);
+    for (const { name } of set.assembly.pieces)
+      expect(textsOf(picture).filter((text) => text === name)).toEqual([name]);
+  };
+
+  test('every seam has its letter in view and table, at both pieces, or every bolt its row; every piece has its name', () => {
+    if (isBolted) {
+      expectBolts();
+      return;
+    }
+    const table = blockOf(content, 'table', /Seams/);
     const letters = table.rows.map(([letter]) => letter ?? '');
     const shown = textsOf(picture);
     expect(letters.length).toBeGreaterThan(0);

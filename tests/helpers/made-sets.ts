@@ -4,8 +4,9 @@ import { FAMILIES } from '../../templates/index.ts';
 import { madeOnce } from './made-once.ts';
 import { UNPLANNED } from './unplanned.ts';
 
-/** Families of which some examples are welded of several pieces. */
+/** Families of which some examples are welded or bolted of several pieces. */
 const JOINED = [
+  'cradle',
   'duct-between',
   'duct-box',
   'duct-transition',

@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { makeParts } from '../../src/use/make/make-parts.ts';
+import { pointGap } from '../../src/geometry/gap.ts';
+import type { Loop, Vertex } from '../../src/geometry/loop.ts';
+import { pieceOf, pointOn } from '../../src/geometry/piece.ts';
 import { PROOF_MM } from '../../src/geometry/tolerance.ts';
-import type { Vec2 } from '../../src/geometry/vec2.ts';
 import type { Part } from '../../src/model/part.ts';
 import type { Asked } from '../../src/contract/asked.ts';
 import { askedOf } from '../../src/measure/asked-part.ts';
@@ -70,42 +72,51 @@ const isAlongLine = ({ type, code, at }: Group, dxf: string): boolean => {
   );
 };
 
-/** How far a point lies from a stretch of a straight line. */
-const offStretch = ([x, y]: Vec2, a: Vec2, b: Vec2): number => {
-  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
-  const share = ((x - a[0]) * dx + (y - a[1]) * dy) / (dx * dx + dy * dy);
-  const at = Math.min(1, Math.max(0, share));
-  return Math.hypot(x - a[0] - at * dx, y - a[1] - at * dy);
-};
-
-/**
- * Whether a change moves a corner between two nearly straight edges along them, so that the outline
- * stays within what a file may be wrong.
- */
-const isAlongOutline = ({ type, code, at, layer }: Group, dxf: string, by: number): boolean => {
-  if (!['LWPOLYLINE', 'VERTEX'].includes(type) || layer !== 'OUTLINE' || ![10, 20].includes(code))
-    return false;
-  const rows: Group[] = [];
+/** The corners of the polyline that a group belongs to, in its file's order, and which is meant. */
+const cornersAround = ({ type, at }: Group, dxf: string): { loop: Vertex[]; corner: number } => {
+  let loop: Vertex[] = [];
+  let [corner, isPast] = [-1, false];
   edited(dxf, (g) => {
-    if (g.type === type && g.layer === layer && [10, 20].includes(g.code)) rows.push(g);
+    if (g.code === 0 && g.type !== 'VERTEX') {
+      isPast ||= g.at > at;
+      if (!isPast) loop = [];
+    }
+    if (isPast || g.type !== type) return undefined;
+    if (g.code === 10) loop.push({ x: Number(g.value), y: NaN, bulge: 0 });
+    const last = loop.at(-1);
+    if (last !== undefined && g.code === 20)
+      loop[loop.length - 1] = { ...last, y: Number(g.value) };
+    if (last !== undefined && g.code === 42)
+      loop[loop.length - 1] = { ...last, bulge: Number(g.value) };
+    if (g.at === at) corner = loop.length - 1;
     return undefined;
   });
-  const points = rows
-    .filter((g) => g.code === 10)
-    .map((g, i): Vec2 => [
-      Number(g.value),
-      Number(rows.filter(({ code }) => code === 20)[i]?.value),
-    ]);
-  const k = rows.filter((g) => g.code === code).findIndex((g) => g.at === at);
-  const [from, old, to] = [points.at(k - 1), points[k], points[(k + 1) % points.length]] as [
-    Vec2,
-    Vec2,
-    Vec2,
-  ];
-  const moved: Vec2 = code === 10 ? [old[0] + by, old[1]] : [old[0], old[1] + by];
-  const off = (p: Vec2, middle: Vec2): number =>
-    Math.min(offStretch(p, from, middle), offStretch(p, middle, to));
-  return Math.max(off(moved, old), off(old, moved)) < PROOF_MM;
+  return { loop, corner };
+};
+
+/** How far points along the edges of one loop lie from another at most. */
+const farthest = (from: Loop, to: Loop): number =>
+  Math.max(
+    ...from.flatMap((_, i) =>
+      [0, 0.25, 0.5, 0.75].map((share) => pointGap(pointOn(pieceOf(from, i), share), to)),
+    ),
+  );
+
+/**
+ * Whether a change moves a corner between two nearly straight edges along them, so that the outline,
+ * or the hole, stays within what a file may be wrong.
+ */
+const isAlongOutline = (group: Group, dxf: string, by: number): boolean => {
+  const { type, code, layer } = group;
+  const isDrawn = ['OUTLINE', 'HOLES'].includes(layer);
+  if (!['LWPOLYLINE', 'VERTEX'].includes(type) || !isDrawn || ![10, 20].includes(code))
+    return false;
+  const { loop, corner } = cornersAround(group, dxf);
+  const moved = loop.map((v, i) => {
+    if (i !== corner) return v;
+    return code === 10 ? { ...v, x: v.x + by } : { ...v, y: v.y + by };
+  });
+  return Math.max(farthest(moved, loop), farthest(loop, moved)) < PROOF_MM;
 };
 
 const BY_MM = 0.37;

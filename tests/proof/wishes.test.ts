@@ -86,6 +86,7 @@ const NOT_STATED: Readonly<Record<string, readonly string[]>> = {
     'stubWall',
   ],
   'heel-rest': ['gripLength', 'gripMargin', 'gripPitch', 'lift'],
+  'neck-plate': ['boltStart'],
   plate: ['pointsTurn', 'pointsX', 'pointsY', 'slotLength'],
   ring: ['boltStart'],
   'strut-brace': ['edge', 'notchWidth', 'slotLength', 'tubeBeyond', 'tubeRise', 'tubeSpan'],

@@ -240,10 +240,47 @@ const PAIRS: readonly Pair[] = [
       top: String(150 - T),
     },
   },
+  {
+    family: 'cradle',
+    outside: {
+      length: 600,
+      width: 350,
+      depth: 250,
+      slopeAlong: 4,
+      leftStrap: 120,
+      rightStrap: 120,
+      boltCentres: 430,
+      chassisPitch: 680,
+      rail: 'channel',
+      railWeb: 50,
+      railLip: 12,
+    },
+    less: { railWeb: 2 * T, railLip: T },
+  },
+  {
+    family: 'neck-plate',
+    outside: {
+      mount: 'sunk',
+      tube: 50,
+      lean: 30,
+      base: 130,
+      wide: 100,
+      low: 20,
+      flange: 24,
+      bolts: 2,
+    },
+    less: {
+      base: 2 * T,
+      wide: 2 * T,
+      low: T / Math.cos(Math.PI / 6) - T * Math.tan(Math.PI / 6),
+      flange: T,
+    },
+  },
   // What is measured of these, or what they go over, has no inside and outside of its own.
   { family: 'saddle', outside: { diameter: 42.4, boltFrom: 45 }, less: {} },
   { family: 'strap', outside: { across: 150, height: 100, boltCentres: 220 }, less: {} },
   { family: 'ring', outside: { outer: 120, inner: 62, boltCircle: 92 }, less: {} },
+  { family: 'tube-hole', outside: { tube: 60, lean: 30 }, less: {} },
   { family: 'test-strip', outside: { flatLength: 120, width: 40, nick: 0 }, less: {} },
 ];
 

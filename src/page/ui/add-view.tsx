@@ -21,8 +21,10 @@ const WORDS: Readonly<Record<string, string>> = {
   'duct-box': 'intake air scoop box grille plenum',
   'duct-transition': 'square to round duct adapter cone intake pipe',
   'heel-rest': 'foot pedal feet slip floor driver passenger',
+  'neck-plate': 'filler neck flange housing recess dish fuel cap',
   'strut-brace': 'tower shock suspension turret engine bay',
   baffle: 'tank wall plate inside swash surge',
+  cradle: 'tank hanger under floor straps cross rail carrier',
   panels: 'anything free form own part box lid odd',
   plate: 'flat outline gasket blanking any shape',
   ring: 'flange washer disc round filler',
@@ -32,6 +34,7 @@ const WORDS: Readonly<Record<string, string>> = {
   'tube-bent': 'pipe hoop roll bar handle stay rail bent bender former bow',
   'tube-cope': 'pipe notch fishmouth saddle branch joint mitre cope strut',
   'tube-mitre': 'pipe elbow segment lobster corner bend welded exhaust air',
+  'tube-hole': 'pipe through panel angle neck grommet ellipse template',
   'test-strip': 'coupon bend try calibrate',
   tray: 'box for a battery pan open dish shelf with sides',
 };

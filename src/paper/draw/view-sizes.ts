@@ -26,6 +26,8 @@ const GAP_MM = 1;
 const BEYOND_MM = 1.2;
 const TICK_MM = 1.1;
 const TEXT_MM = 4;
+/** Between a text and the end of a line. */
+const PAST_LINE_MM = 0.5;
 
 const THIN: Stroke = { widthMm: LEAST_LINE_MM };
 const TICK: Stroke = { widthMm: 0.35 };
@@ -96,33 +98,50 @@ const sizeLine = (from: Vec2, to: Vec2, out: Vec2, text: string): PictureItem[] 
     pieces: [{ from: p, to: q, bulge: 0 }],
     stroke,
   });
-  const lead = (p: Vec2): PictureItem =>
-    line(along(p, out, GAP_MM), along(p, out, OFFSET_MM + BEYOND_MM), THIN);
+  const leads = [from, to].map((p) => [
+    along(p, out, GAP_MM),
+    along(p, out, OFFSET_MM + BEYOND_MM),
+  ]);
   const way = unit(sub(b, a));
   const slant = unit(add(way, leftOf(way)));
-  const tick = (p: Vec2): PictureItem =>
-    line(along(p, slant, -TICK_MM), along(p, slant, TICK_MM), TICK);
+  const ticks = [a, b].map((p) => [along(p, slant, -TICK_MM), along(p, slant, TICK_MM)]);
+  const drawn = (lines: readonly Vec2[][], stroke: Stroke): PictureItem[] =>
+    lines.map(([p, q]) => line(p as Vec2, q as Vec2, stroke));
   return [
-    lead(from),
-    lead(to),
+    ...drawn(leads, THIN),
     line(a, b, THIN),
-    tick(a),
-    tick(b),
+    ...drawn(ticks, TICK),
     distance(a, b) < textWidthMm(text, TEXT_MM) + 2 * TICK_MM
-      ? besideText(middle(a, b), out, text)
+      ? besideText(middle(a, b), out, text, [
+          ...leads.map(([, end]) => end as Vec2),
+          ...ticks.flat(),
+        ])
       : sizeText(middle(a, b), way, out, text),
   ];
 };
 
-/** Beside a line that is shorter than its text. */
-const besideText = (at: Vec2, out: Vec2, text: string): Label => {
-  const [x, y] = along(at, out, 2 * TICK_MM);
+/**
+ * Beside a line that is shorter than its text; past the ends of its lines where one of them would
+ * come to lie on the text.
+ */
+const besideText = (at: Vec2, out: Vec2, text: string, ends: readonly Vec2[]): Label => {
+  const [x, middleY] = along(at, out, 2 * TICK_MM);
+  const y = middleY - 0.36 * TEXT_MM;
+  const side = out[0] < 0 ? -1 : 1;
+  const inTheWay = ends.filter(
+    ([px, py]) =>
+      (px - x) * side > -PAST_LINE_MM &&
+      (px - x) * side < textWidthMm(text, TEXT_MM) &&
+      py > y - PAST_LINE_MM &&
+      py < y + 0.72 * TEXT_MM + PAST_LINE_MM,
+  );
+  const past = inTheWay.map(([px]) => px + side * 2 * PAST_LINE_MM);
   return {
     kind: 'label',
-    at: [x, y - 0.36 * TEXT_MM],
+    at: [side < 0 ? Math.min(x, ...past) : Math.max(x, ...past), y],
     sizeMm: TEXT_MM,
     text,
-    align: out[0] < 0 ? 'right' : 'left',
+    align: side < 0 ? 'right' : 'left',
   };
 };
 

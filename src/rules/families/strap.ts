@@ -37,6 +37,28 @@ export const STRAP_RULES = {
     measured: 'holesCrown against over',
     mend: 'Leave out holesCrown, or give over box.',
   },
+  'strap-slope-twice': {
+    ...IMPOSSIBLE,
+    title: 'The slope of a box under a strap is given by an angle and by a second height.',
+    reason: 'Two figures for one thing never agree, and nobody knows which is meant.',
+    measured: 'slopeAcross and heightB, both given',
+    mend: 'Leave one of them out.',
+  },
+  'strap-too-steep': {
+    ...IMPOSSIBLE,
+    title: 'The box under a strap slopes too steeply.',
+    reason: 'A strap slides down it, and the heights are more likely a slip.',
+    measured: 'the slope that both heights make, against the most that an angle may be given as',
+    mend: 'Measure both heights again, each from the surface under its own foot.',
+  },
+  'strap-slopes': {
+    severities: ['note'],
+    title: 'The crown of a strap slopes, and its sides are not alike.',
+    reason: 'Its bends are not square, and it fits one way round only.',
+    measured: 'slopeAcross, slopeAlong, heightB and stepB',
+    mend: 'Nothing: it is meant to.',
+    source: 'plain geometry',
+  },
   'strap-pull-up': {
     severities: ['note'],
     title: 'The feet stand over their mounting until the bolts pull them down.',

@@ -1,6 +1,7 @@
 import { printedBlock } from '../../paper/sheet/printed-block.ts';
 import { type Printed, printedIn, type PrintUnit } from '../../text/printed.ts';
 import type { Assembly } from '../../assembly/assembly.ts';
+import { boltedHoles, type BoltedHoles } from '../../assembly/bolted-holes.ts';
 import { joinedBody, type JoinedBody } from '../../assembly/joined-body.ts';
 import { accessOf } from '../../assembly/weld-access.ts';
 import { weldsOf } from '../../assembly/weld-seams.ts';
@@ -26,7 +27,7 @@ import { figure } from '../../text/figures.ts';
 import { apartLines } from './apart-lines.ts';
 import type { MadeSet } from './assembled.ts';
 import { joinSteps, type JoinStep, type ReachedWeld } from './assembly-words.ts';
-import { pieceTable, weldTable } from './assembly-tables.ts';
+import { boltTable, pieceTable, weldTable } from './assembly-tables.ts';
 import { marksOfWelds, shownPieces } from './shown-pieces.ts';
 
 /** What the papers of a set tell beside its pieces. */
@@ -64,8 +65,9 @@ const viewOn = (paper: SheetName, { wide, high }: typeof APART): ViewSize => ({
 const VIEW_SHARE = 1 / 1500;
 
 /**
- * The papers of a whole that is welded of several pieces: cautions first, the pieces moved apart with
- * the letters of their seams, the weld table, and the order of joining step by step.
+ * The papers of a whole that is welded or bolted of several pieces: cautions first, the pieces moved
+ * apart with the letters of their seams, the tables of welds and bolts, and the order of joining step
+ * by step.
  */
 export const assemblySheet = ({
   set,
@@ -81,10 +83,11 @@ export const assemblySheet = ({
   const print = printedIn(units);
   const joined = joinedBody(set.assembly);
   const welds = weldsWithAccess(set.assembly, joined);
+  const bolts = boltedHoles(set.assembly);
   const [result] = set.parts.map((part) => part.result);
   if (result === undefined) throw new Error('a set of nothing');
   const shown = shownPieces(set.assembly.pieces, sizeOf(set.assembly) * VIEW_SHARE);
-  const cautions = cautionsOf(set);
+  const cautions = cautionsOf(set, welds);
   const head: SheetHead = {
     name: set.name,
     ...(isHanded && { hand: `${result.hand.toUpperCase()} HAND` }),
@@ -111,7 +114,7 @@ export const assemblySheet = ({
       'Before you begin',
       cautions.map(({ text }) => ({ text })),
     ),
-    overviewOf(set, welds, shown, viewOn(paper, WHOLE), print),
+    overviewOf(set, { welds, bolts }, shown, viewOn(paper, WHOLE), print),
   ];
   const apart = apartSize(paper, Math.max(0, firstPageSpareMm({ paper, head, blocks: first })));
   return {
@@ -121,8 +124,9 @@ export const assemblySheet = ({
     blocks: [
       ...first,
       ...(shown === undefined ? [] : [apartBlock(shown, joined, welds, apart)]),
-      weldTable(welds, print),
-      stepsBlock(set.assembly, joined, welds, shown, viewOn(paper, STEP)),
+      ...(welds.length > 0 ? [weldTable(welds, print)] : []),
+      ...(bolts.length > 0 ? [boltTable(bolts, print)] : []),
+      stepsBlock(set.assembly, joined, { welds, bolts }, shown, viewOn(paper, STEP)),
       pieceTable(set, print),
     ].map((block) => printedBlock(block, print)),
   };
@@ -149,22 +153,30 @@ export const weldsWithAccess = (assembly: Assembly, joined: JoinedBody): Reached
 const sizeOf = ({ pieces }: Assembly): number =>
   Math.max(...pieces.flatMap(({ flat }) => [flat.widthMm, flat.heightMm]));
 
-/** Cautions of all pieces, each once; what concerns tanks stands first. */
-const cautionsOf = ({ parts }: MadeSet): readonly Caution[] => {
+/** Cautions of all pieces, each once; what concerns tanks stands first. What is bolted is not welded. */
+const cautionsOf = ({ parts }: MadeSet, welds: readonly ReachedWeld[]): readonly Caution[] => {
   const all = cautionsAmong(parts.flatMap(({ result }) => result.findings));
+  if (welds.length === 0) return [...new Set(all)];
   const first: readonly Caution[] = all.includes(CAUTIONS['fuel-tank'])
     ? [CAUTIONS['fuel-tank'], CAUTIONS['leak-test']]
     : [];
   return [...new Set([...first, ...all, CAUTIONS['weld-heat']])];
 };
 
+/** How the pieces are joined. */
+interface Joints {
+  readonly welds: readonly ReachedWeld[];
+  readonly bolts: readonly BoltedHoles[];
+}
+
 const overviewOf = (
   { assembly, parts }: MadeSet,
-  welds: readonly ReachedWeld[],
+  { welds, bolts }: Joints,
   shown: readonly ShownPiece[] | undefined,
   size: ViewSize,
   print: Printed,
 ): SheetBlock => {
+  const isWelded = welds.length > 0;
   const length = welds.reduce((sum, { lengthMm }) => sum + lengthMm, 0);
   const countOf = (part: MadeSet['parts'][number]): number => part.standing?.poses.length ?? 1;
   const mass = parts.reduce((sum, part) => sum + countOf(part) * part.result.blank.massKg, 0);
@@ -175,12 +187,14 @@ const overviewOf = (
       ? []
       : [{ name: `Joined, outside, ${print.word}`, value: outside, isBig: true }]),
     { name: 'Pieces', value: String(assembly.pieces.length), isBig: true },
-    {
-      name: 'Seams',
-      value: `${welds.length}, together ${print.tape(length, 0)} ${print.word}`,
-      isBig: true,
-    },
-    { name: 'Mass without welds', value: `${figure(mass, 2)} kg` },
+    isWelded
+      ? {
+          name: 'Seams',
+          value: `${welds.length}, together ${print.tape(length, 0)} ${print.word}`,
+          isBig: true,
+        }
+      : { name: 'Bolts between them', value: String(bolts.length), isBig: true },
+    { name: isWelded ? 'Mass without welds' : 'Mass', value: `${figure(mass, 2)} kg` },
   ];
   return {
     kind: 'overview',
@@ -203,7 +217,7 @@ const apartBlock = (
   size: ViewSize,
 ): SheetBlock => ({
   kind: 'picture',
-  title: 'Pieces and seams',
+  title: welds.length > 0 ? 'Pieces and seams' : 'Pieces',
   picture: explodedView(shown, {
     ...size,
     marks: marksOfWelds(joined, welds),
@@ -211,24 +225,29 @@ const apartBlock = (
     camera: cameraFor(shown),
   }),
   captions: [
-    'Not to scale. A letter stands at both edges of its seam; an open circle at a broken line is an edge that is not seen from here. The letters I and O are not used.',
+    welds.length > 0
+      ? 'Not to scale. A letter stands at both edges of its seam; an open circle at a broken line is an edge that is not seen from here. The letters I and O are not used.'
+      : 'Not to scale.',
   ],
 });
 
 const stepsBlock = (
   assembly: Assembly,
   joined: JoinedBody,
-  welds: readonly ReachedWeld[],
+  { welds, bolts }: Joints,
   shown: readonly ShownPiece[] | undefined,
   size: ViewSize,
 ): SheetBlock => ({
   kind: 'steps',
   title: 'Order of joining',
-  captions: [
-    'Short runs, now on one side and now on the other, pull the sheet least. Measure again before the next step.',
-  ],
+  captions:
+    welds.length > 0
+      ? [
+          'Short runs, now on one side and now on the other, pull the sheet least. Measure again before the next step.',
+        ]
+      : [],
   across: 2,
-  steps: joinSteps(assembly, welds).map((step, i): SheetStep => ({
+  steps: joinSteps(assembly, welds, bolts).map((step, i): SheetStep => ({
     title: `${i + 1}  ${step.title}`,
     lines: step.lines,
     pictures: shown === undefined ? [] : stepPicture(assembly, joined, step, shown, size),

@@ -1,3 +1,4 @@
+import type { BoltedHoles } from '../../assembly/bolted-holes.ts';
 import { TORCH } from '../../data/welding.ts';
 import type { TableBlock } from '../../paper/sheet/content.ts';
 import { figure } from '../../text/figures.ts';
@@ -42,7 +43,28 @@ export const weldTable = (welds: readonly ReachedWeld[], print: Printed): TableB
   ],
 });
 
-/** What one set is welded of. */
+/** Every bolt that joins two pieces of the set, and whether its holes line up. */
+export const boltTable = (bolts: readonly BoltedHoles[], print: Printed): TableBlock => ({
+  kind: 'table',
+  title: 'Bolts',
+  columns: [
+    { name: 'Bolt', isBig: true, isText: true },
+    word('Through'),
+    { name: `Aside ${print.word}` },
+    { name: `Apart ${print.word}` },
+  ],
+  rows: bolts.map(({ screw = '', through: [one, other], asideMm, apartMm }) => [
+    screw,
+    `${one.piece} ${one.hole}, ${other.piece} ${other.hole}`,
+    print.machine(asideMm, 2),
+    print.machine(apartMm, 2),
+  ]),
+  captions: [
+    'Aside: how far the middles of both holes lie from one line, as drawn. Apart: how far the faces stand off until the bolt pulls them together.',
+  ],
+});
+
+/** What one set is made of. */
 export const pieceTable = ({ parts }: MadeSet, print: Printed): TableBlock => ({
   kind: 'table',
   title: 'Pieces of one set',

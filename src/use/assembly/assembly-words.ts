@@ -1,6 +1,7 @@
 import { capital } from '../../text/capital.ts';
 import { grouped } from '../../text/grouped.ts';
 import { printedIn } from '../../text/printed.ts';
+import type { BoltedHoles } from '../../assembly/bolted-holes.ts';
 import type { Assembly } from '../../assembly/assembly.ts';
 import type { Side, WeldAccess } from '../../assembly/weld-access.ts';
 import type { JointKind } from '../../assembly/joint-kind.ts';
@@ -83,9 +84,13 @@ const TACK =
 export const joinSteps = (
   { pieces }: Assembly,
   welds: readonly ReachedWeld[],
+  bolts: readonly BoltedHoles[] = [],
 ): readonly JoinStep[] => {
   const turns = [...new Set(pieces.map(({ turn }) => turn))].toSorted((a, b) => a - b);
-  return [...ownSteps(pieces, welds), ...turns.map((_, i) => turnStep(pieces, welds, turns, i))];
+  return [
+    ...ownSteps(pieces, welds),
+    ...turns.map((_, i) => turnStep(pieces, { welds, bolts }, turns, i)),
+  ];
 };
 
 /** What is done to pieces before they are joined. */
@@ -102,7 +107,10 @@ const ownSteps = (pieces: Assembly['pieces'], welds: readonly ReachedWeld[]): Jo
 
 const turnStep = (
   pieces: Assembly['pieces'],
-  welds: readonly ReachedWeld[],
+  {
+    welds,
+    bolts,
+  }: { readonly welds: readonly ReachedWeld[]; readonly bolts: readonly BoltedHoles[] },
   turns: readonly number[],
   i: number,
 ): JoinStep => {
@@ -126,10 +134,28 @@ const turnStep = (
       ? `${capital(seamsText(some))}. ${TACK}`
       : i === 0
         ? 'Stand it on the bench, square and level.'
-        : 'It is not welded: put it in place and try how it fits.',
+        : (boltedText(pieces, bolts, turn) ??
+          'It is not welded: put it in place and try how it fits.'),
     ...insideLines(some),
   ];
   return { title: titleOf(ids, i, some.length > 0), lines, turn, welds: some };
+};
+
+/** What is bolted when a turn is put on to what stands. */
+const boltedText = (
+  pieces: Assembly['pieces'],
+  bolts: readonly BoltedHoles[],
+  turn: number,
+): string | undefined => {
+  const turnOf = (piece: string): number => pieces.find(({ name }) => name === piece)?.turn ?? 0;
+  const here = bolts.filter(
+    ({ through: [a, b] }) => Math.max(turnOf(a.piece), turnOf(b.piece)) === turn,
+  );
+  const called = here.map(
+    ({ screw, through: [a, b] }) =>
+      `${screw === undefined ? '' : `${screw} through `}${a.piece} ${a.hole} and ${b.piece} ${b.hole}`,
+  );
+  return called.length === 0 ? undefined : `It is bolted on: ${called.join(', ')}.`;
 };
 
 const isInner = (from: readonly Side[]): boolean =>
