@@ -48,30 +48,28 @@ export const copedBody = (kernel: StepKernel, { asked, ends: copes }: Coped): Bo
   const whole = kernel.cut(rod(diameterMm / 2), [rod(diameterMm / 2 - wallMm)]);
   const reachMm = 2 * (high - low) + 2 * diameterMm + OVER_MM;
   const off = ends.flatMap((end) =>
-    end.bodies.flatMap((body) =>
-      cutters(kernel, body, { ...end, reachMm, branchMm: diameterMm / 2 }).map((cutter) =>
-        kernel.move(cutter, end.pose),
-      ),
+    end.bodies.map((body) =>
+      kernel.move(cutterOf(kernel, body, { reachMm, branchMm: diameterMm / 2 }), end.pose),
     ),
   );
   const middle: Vec3 = [0, 0, ((first?.mostMm ?? 0) + lengthMm - (second?.mostMm ?? 0)) / 2];
   return kernel.solidAt(kernel.cut(whole, off), middle);
 };
 
-interface Reach extends StepEnd {
+interface Reach {
   readonly reachMm: number;
   readonly branchMm: number;
 }
 
-/** Bodies that take off what lies within a seat, and beneath it. */
-const cutters = (kernel: StepKernel, body: SeatBody, reach: Reach): readonly Body[] => {
+/** What takes off all that lies within a body of a seat, and beneath it. */
+const cutterOf = (kernel: StepKernel, body: SeatBody, reach: Reach): Body => {
   switch (body.kind) {
     case 'plate':
-      return [below(kernel, body.through, body.normal, reach.reachMm)];
+      return below(kernel, body.through, body.normal, reach.reachMm);
     case 'tube':
-      return [tubeCutter(kernel, body, reach)];
+      return tubeCutter(kernel, body, reach);
     case 'bend':
-      return [bendCutter(kernel, body)];
+      return bendCutter(kernel, body);
   }
 };
 

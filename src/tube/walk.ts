@@ -22,11 +22,10 @@ type Figures = Pick<BendSheet, 'straightsMm'> & {
 /**
  * What the proof found, for whoever bends by the sheet: `walked back, the sheet meets every point asked`.
  */
-export const walkedBackText = (offMm: number): string => {
-  return offMm < SAID_MM
+export const walkedBackText = (offMm: number): string =>
+  offMm < SAID_MM
     ? 'walked back, the sheet meets every point asked'
     : `walked back, the sheet is within ${atLeast(offMm, 3)} mm of every point asked`;
-};
 
 /** Half of the last figure that is told, mm. */
 const SAID_MM = 5e-4;

@@ -7,7 +7,7 @@ import { MOST_TURN_DEG, STRAIGHT_ON_DEG, tubeLegs } from '../../src/tube/centre-
 import { legPoints } from '../../src/tube/described.ts';
 import { endErrors } from '../../src/tube/end-errors.ts';
 import { type BenderNeeds, pullOrder } from '../../src/tube/pull-order.ts';
-import { walkedOffMm, walkedTube } from '../../src/tube/walk.ts';
+import { walkedBackText, walkedOffMm, walkedTube } from '../../src/tube/walk.ts';
 import { fuzzRuns } from '../helpers/extent.ts';
 
 const coordinate = fc.double({ min: -2000, max: 2000, noNaN: true });
@@ -68,6 +68,15 @@ describe('random tubes', () => {
     expect(off({ angleDeg: 89.9 }, 0)).toBeGreaterThan(0.3);
     expect(off({ rotateDeg: -90 }, 1)).toBeGreaterThan(100);
     expect(off({ radiusMm: 61 }, 1)).toBeGreaterThan(0.3);
+  });
+
+  test('what the walk found is told by what it means at the bench', () => {
+    expect(walkedBackText(3e-13)).toBe('walked back, the sheet meets every point asked');
+    expect(walkedBackText(4.9e-4)).toBe('walked back, the sheet meets every point asked');
+    expect(walkedBackText(0.0121)).toBe(
+      'walked back, the sheet is within 0.013 mm of every point asked',
+    );
+    expect(walkedBackText(5e-4)).toContain('within 0.001 mm');
   });
 
   test('legs, angles and rotations come back out of their points', () => {

@@ -189,7 +189,7 @@ const HOLE_POINTS = 180;
 const holePattern = ({ tube }: CopedAsked, seat: HeaderSeat, name: string): DrawnPattern =>
   drawnHole(headerHole(tube, seat, placesRound(HOLE_POINTS)), [`hole for ${name}`, seatText(seat)]);
 
-/** Each end as it stands: its seat's frame, and how far the whole wall is cut back there. */
+/** Where the frame of an end's seat stands on the tube, whose axis is z from the first node on. */
 export const endPose = (asked: CopedAsked, end: number): Pose => {
   if (end === 0 || asked.other === undefined) return AT_HOME;
   // Seen from the second node the tube's degrees run the other way round.
