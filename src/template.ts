@@ -193,6 +193,7 @@ export {
 export { setbackMm } from './bending/setback.ts';
 export { bendFigures } from './bending/bend.ts';
 export { leastRadiusMm } from './bending/least-radius.ts';
+export { formerRadiusMm } from './bending/springback.ts';
 export type { BendRule } from './model/bend-rule.ts';
 export { ruleProblem } from './bending/rule.ts';
 export { ruleFindings } from './bending/rule-findings.ts';

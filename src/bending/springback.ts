@@ -120,3 +120,11 @@ export const toolRadiusMm = (
   thicknessMm: number,
   { factor }: Springback,
 ): number => factor * (insideRadiusMm + thicknessMm / 2) - thicknessMm / 2;
+
+/** Inside radius of the former that leaves a given radius on the part of a sheet, mm. */
+export const formerRadiusMm = (
+  material: Material,
+  insideRadiusMm: number,
+  thicknessMm: number,
+): number =>
+  toolRadiusMm(insideRadiusMm, thicknessMm, springbackOf(material, insideRadiusMm, thicknessMm));

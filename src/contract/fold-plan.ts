@@ -44,7 +44,7 @@ export interface RestsOn {
  * How a fold is made: by the machine as it stands, with the sheet on packers, with a standing flange
  * hung outside the machine's end, or with a die as short as its fold; by the machine as far as it
  * gets and the rest by hand; or by hand altogether, over a block in the vice, along its slots, or
- * round a former.
+ * round a former; in rolls; or by the machine in many slight hits beside each other.
  */
 export type FoldWay =
   | 'machine'
@@ -54,7 +54,33 @@ export type FoldWay =
   | 'rest by hand'
   | 'over a block'
   | 'along slots'
-  | 'round a former';
+  | 'round a former'
+  | 'in rolls'
+  | 'bumped';
+
+/**
+ * A wide bend that is made in many slight hits: the flats between them touch the inside arc that was
+ * asked for at their middles.
+ */
+export interface BumpedBend {
+  readonly hits: number;
+  /** Bend angle of one hit that stays. */
+  readonly angleDeg: number;
+  /** From hit to hit in the flat. */
+  readonly pitchMm: number;
+  /** The first and the last flat: from the tangent lines of the whole bend to the hits next to them. */
+  readonly firstMm: number;
+  /** How far the corners stand off the arc. */
+  readonly standOffMm: number;
+  /** How much shorter both legs together come out than with an arc, from the same blank. */
+  readonly shortMm: number;
+  /** The lines of the hits, in the order in which they are made, from what `from` of the step names. */
+  readonly linesMm: readonly number[];
+  /** Whether the part stays clear of machine and itself at every hit; `null` where it was not decided. */
+  readonly isClear: boolean | null;
+  /** What is doubtful about it: what stands in the way, lines too near to each other. */
+  readonly doubts: readonly string[];
+}
 
 /** Where metal springs aside by a little on the way, and what it meets. */
 export interface Tight {
@@ -97,6 +123,8 @@ export interface FoldStep {
   readonly tight?: readonly Tight[];
   /** Details of the stroke, only where the fold is made in two. */
   readonly inTwo?: InTwo;
+  /** The hits, only of a bend that is bumped; `stopAtDeg` and `sightLineMm` are of the first of them. */
+  readonly bump?: BumpedBend;
   readonly card: StepCard;
 }
 

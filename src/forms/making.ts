@@ -1,6 +1,8 @@
+import { MOST_HITS } from '../bending/bump.ts';
 import { INSTRUMENTS } from '../data/tolerances/accuracy.ts';
 import { GENERAL_CLASSES } from '../data/tolerances/general.ts';
 import { DRILLED_MARKS, FOLD_AT, FOLD_MARKS } from '../model/shop.ts';
+import type { WideBends } from '../model/wide-bends.ts';
 import { parseLength } from '../text/units.ts';
 import { SCALAR } from './accepts.ts';
 import { type FieldReading, makeField, optionalField, type ValueOf } from './field.ts';
@@ -19,6 +21,25 @@ const DATUM_NAME = /^(?:(?:.+ )?(?:left|right|bottom|top)|h[1-9]\d*)$/;
 const MOST_DATUM_NAMES = 2;
 
 const AS_SHOP = 'as the shop file has it';
+
+const [LEAST_STAND_OFF_MM, MOST_STAND_OFF_MM] = [0.01, 20];
+
+const readWideBends = (given: unknown): FieldReading<WideBends> => {
+  const text = String(given).trim().toLowerCase();
+  if (text === 'rolled' || text === 'former' || text === 'bumped')
+    return { ok: true, value: { way: text } };
+  if (/^\d+$/.test(text)) {
+    const hits = Number(text);
+    return hits >= 2 && hits <= MOST_HITS
+      ? { ok: true, value: { way: 'bumped', hits } }
+      : { ok: false };
+  }
+  // A bare figure is a number of hits, so a length bears its unit.
+  const off = /[a-z"]$/.test(text) ? parseLength(text) : undefined;
+  return off?.ok === true && off.value >= LEAST_STAND_OFF_MM && off.value <= MOST_STAND_OFF_MM
+    ? { ok: true, value: { way: 'bumped', standOffMm: off.value } }
+    : { ok: false };
+};
 
 /** How a part is made, whatever it is. */
 export const WAY = {
@@ -119,6 +140,21 @@ export const WAY = {
       choices: FOLD_MARKS,
     }),
     AS_SHOP,
+  ),
+  /** How bends are formed that are far wider than the machines' tools; as the plan finds best when left out. */
+  wideBends: optionalField(
+    makeField(
+      {
+        kind: 'text',
+        about:
+          'How bends far wider than a tool makes them are formed: rolled, former (by hand round a pipe), bumped, or bumped in a number of hits or with corners no farther off the arc than a length. Lines of hits are marked on the blank.',
+        allowed: `rolled, former, bumped, a number of hits from 2 to ${MOST_HITS}, or a length with its unit from ${LEAST_STAND_OFF_MM} to ${MOST_STAND_OFF_MM} mm`,
+        example: '24',
+      },
+      SCALAR,
+      readWideBends,
+    ),
+    'rolled where rolls of the shop take them, or bumped where a machine gets through all hits, or round a former; no hits are marked',
   ),
   /** Whether a part that the shop cannot fold is made in another design; it is not when left out. */
   makeFoldable: flag({

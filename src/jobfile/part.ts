@@ -27,7 +27,7 @@ export function readPart(part: PartEntries, i: number, context: Context): JobPar
     });
   }
   const inputs = template === undefined ? {} : inputsOf(template, part, i, context);
-  const { foldAt = defaults.foldAt, datum = defaults.datum } = part;
+  const { foldAt = defaults.foldAt, datum = defaults.datum, wideBends = defaults.wideBends } = part;
   return {
     name,
     folder: safeName(name),
@@ -37,6 +37,7 @@ export function readPart(part: PartEntries, i: number, context: Context): JobPar
       ...wayIn(defaults),
       ...(foldAt !== undefined && { foldAt }),
       ...(datum !== undefined && { datum }),
+      ...(wideBends !== undefined && { wideBends }),
     },
     silence: [...entries.silence, ...part.silence],
     note: part.note,

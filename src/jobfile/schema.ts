@@ -120,6 +120,7 @@ export const part = section('A part, which may be several blanks and both hands.
   revision: optional(line('Its revision, for its sheet and its file names.')),
   foldAt: WAY.foldAt,
   datum: WAY.datum,
+  wideBends: WAY.wideBends,
   cardOf: OUTPUTS_ASKED.cardOf,
   silence: silence('on this part'),
 });

@@ -115,6 +115,8 @@ export interface Fold {
   readonly teardropMm?: number;
   /** The fold's own rule, where it differs from the rule of the whole part. */
   readonly rule?: BendRule;
+  /** It hugs what it holds: it is formed round a former or in rolls, whatever its radius. */
+  readonly rolled?: true;
   /**
    * One of many small bends that run into a common point, as on a transition. Both outlines are
    * given on the middle of the sheet and end at the line in which they meet there; the fold turns

@@ -4,6 +4,7 @@ import type { Handover } from './handover.ts';
 import type { Machine } from './machine.ts';
 import type { Material } from './material.ts';
 import type { Rectangle, Remnant, SheetSize } from './sheets.ts';
+import type { Rolls } from './wide-bends.ts';
 
 /** A shop as its `shop.yaml` describes it. The names are those of the file, lengths in mm. */
 export interface Shop {
@@ -34,6 +35,8 @@ export interface Shop {
   readonly benders?: readonly Bender[] | undefined;
   /** How tube is bought and sawn; usual where left out. */
   readonly tubeStock?: TubeStock | undefined;
+  /** Rolls for sheet in the order of preference; none where left out. */
+  readonly rolls?: readonly Rolls[] | undefined;
 }
 
 /** The parts of a shop file that stand at its top, by their names there. */

@@ -61,10 +61,29 @@ export const BENDING_RULES = {
   },
   'formed-by-hand': {
     severities: ['note'],
-    title: 'A bend is formed by hand round a pipe or bar, or bumped.',
+    title: 'A bend is no stroke of a machine: it is rolled, bumped, or formed round a pipe or bar.',
     reason: 'A leaf folds about its nose and a punch over its V; neither makes a wide round.',
     measured: 'the radius asked for against what the tool gives',
     mend: 'Have a former of that radius, or ask for a radius that the tool gives.',
     source: 'five thicknesses as the widest bend of a tool, and hits of 5 degrees: common practice',
+  },
+  'radius-beyond-nose': {
+    severities: ['warn'],
+    title: 'A bend is asked for at a radius far beyond what the machine gives at one stroke.',
+    reason:
+      'A leaf folds about its nose and a punch over its V: swung there, it comes out sharp and its legs too long.',
+    measured: 'the radius asked for against what the tool gives',
+    mend: 'Say how it is formed (wideBends: bumped, rolled, former), or ask for a radius that the tool gives.',
+    source: 'five thicknesses as the widest bend of a tool: common practice',
+  },
+  'bump-doubtful': {
+    severities: ['warn'],
+    title: 'A bend in hits runs into something, or its hits are too close or too steep.',
+    reason:
+      'Metal that curls up meets clamp or ram, lines too near run into one another, and steep hits show as flats.',
+    measured: 'the hits one after the other on the machine; pitch and angle of a hit',
+    mend: 'Give another number of hits, or have it rolled.',
+    source:
+      'pitch of 1.5 thicknesses, hits of 10 degrees: common practice; half the V: trade texts on step bending',
   },
 } satisfies Record<string, Rule>;

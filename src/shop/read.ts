@@ -10,7 +10,7 @@ export type ReadShop =
 const WORDS = {
   input: 'shop',
   allowed:
-    'a YAML or JSON file of a shop: name, folders, pressBrakes, cutters, sheets, remnants, marking, handover, weldGap, bends, benders, tubeStock',
+    'a YAML or JSON file of a shop: name, folders, pressBrakes, cutters, sheets, remnants, marking, handover, weldGap, bends, benders, tubeStock, rolls',
   look: 'blankwright shop prints one to begin with',
 };
 

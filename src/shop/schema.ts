@@ -18,6 +18,7 @@ import { cutter, sheetThickness } from './cutter.ts';
 import { folder } from './folder.ts';
 import { orBuiltIn } from './machine.ts';
 import { pressBrake } from './press-brake.ts';
+import { rolls } from './rolls.ts';
 import { remnants, sheet } from './stock.ts';
 
 /** The machines of a kind that the built-in shop has, as a file names them. */
@@ -202,6 +203,7 @@ const file = section('A shop. What is left out is as in the built-in one.', {
     }),
   ),
   tubeStock: optional(tubeStock),
+  rolls: optional(rolls),
 });
 
 /** The same file with the names of the parts that it leaves out. */
@@ -222,7 +224,10 @@ const withLeftOut: Reader<ValueOf<typeof file> & { readonly builtIn: readonly Sh
 export const shopSchema: Reader<Omit<Shop, 'isAssumed'>> = made(
   checked(
     withLeftOut,
-    ({ folders, pressBrakes, cutters, sheets, remnants: kept, benders = [] }, disagree) => {
+    (
+      { folders, pressBrakes, cutters, sheets, remnants: kept, benders = [], rolls: round = [] },
+      disagree,
+    ) => {
       unlike(
         [
           ...folders.map(({ id }, i) => ({ id, path: ['folders', i, 'id'] })),
@@ -238,6 +243,10 @@ export const shopSchema: Reader<Omit<Shop, 'isAssumed'>> = made(
       unlike([...namedOf('sheets', sheets), ...namedOf('remnants', kept)], disagree);
       unlike(
         benders.map((b, i) => ({ id: b.name.toLowerCase(), path: ['benders', i, 'name'] })),
+        disagree,
+      );
+      unlike(
+        round.map((r, i) => ({ id: r.name.toLowerCase(), path: ['rolls', i, 'name'] })),
         disagree,
       );
     },

@@ -43,6 +43,7 @@ export function shopEntries(
     bends,
     benders,
     tubeStock,
+    rolls,
   }: Shop,
   others: FigureSources,
 ): ShopEntries {
@@ -77,6 +78,7 @@ export function shopEntries(
       bends,
       ...(benders !== undefined && { benders }),
       ...(tubeStock !== undefined && { tubeStock }),
+      ...(rolls !== undefined && { rolls }),
     },
     '',
   );

@@ -100,7 +100,7 @@ const rolled = (v: Strap, part: Part): Part => ({
   ...part,
   folds: part.folds.map((fold) =>
     fold.angleDeg === 180
-      ? { ...fold, insideRadiusMm: insideMm(v) / 2, rule: { id: 'k', k: 0.5 } }
+      ? { ...fold, insideRadiusMm: insideMm(v) / 2, rule: { id: 'k', k: 0.5 }, rolled: true }
       : fold,
   ),
 });

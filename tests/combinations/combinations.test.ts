@@ -19,6 +19,7 @@ import { SENDS_OUT } from '../helpers/unplanned.ts';
  */
 const CHOICES = {
   marks: ['lines', 'nicks', 'none'],
+  wideBends: ['as planned', 'bumped'],
   kerf: [0, 0.2, 1.5, 'shop'],
   drilled: ['crosses', 'pierces'],
   layers: ['kept', 'merged'],
@@ -87,6 +88,7 @@ const partsOf = (
     foldAt: 'service',
     ...(way.marks !== undefined && {
       marks: way.marks,
+      ...(way.wideBends === 'bumped' && { wideBends: { way: 'bumped' } }),
       kerf: way.kerf ?? 0,
       drilled: way.drilled ?? 'crosses',
       shop: shopOf(way as Way),

@@ -114,6 +114,8 @@ const PART = z.strictObject({
             'over a block',
             'along slots',
             'round a former',
+            'in rolls',
+            'bumped',
           ]),
           byHandDeg: z.number(),
           packerMm: z.number().optional(),
@@ -127,6 +129,19 @@ const PART = z.strictObject({
               stroke: z.union([z.literal(1), z.literal(2)]),
               keepsDeg: z.number(),
               otherStep: z.int(),
+            })
+            .optional(),
+          bump: z
+            .strictObject({
+              hits: z.int(),
+              angleDeg: z.number(),
+              pitchMm: z.number(),
+              firstMm: z.number(),
+              standOffMm: z.number(),
+              shortMm: z.number(),
+              linesMm: z.array(z.number()),
+              isClear: z.boolean().nullable(),
+              doubts: z.array(z.string()),
             })
             .optional(),
           card: z.strictObject({

@@ -12,7 +12,7 @@ dxf/contours: geometry text
 # It knows the text of a file alone: what writes DXF is another thing.
 dxf/read: geometry text
 model: geometry rules text
-bending: model text
+bending: geometry model text
 cutting: geometry model
 data: model text
 dxf/write: geometry model text

@@ -10,9 +10,13 @@ import { EXIT, WrongInput } from '../failure.ts';
 import { FAMILY_FLAGS, familyAsked } from '../family.ts';
 import { type FlagSpecs, textOf } from '../flags.ts';
 import { WAY } from '../../forms/making.ts';
+import { saidIn, specsOf } from '../option-flags.ts';
 import { saveNamed } from '../save.ts';
 import { inLines } from '../terminal.ts';
 import type { RunCommand } from './index.ts';
+
+/** Options of making that a plan depends on. */
+const PLANNED_WAY = { wideBends: WAY.wideBends };
 
 export const PLAN_OF_FLAGS = {
   out: {
@@ -30,6 +34,7 @@ export const PLAN_OF_FLAGS = {
     describe:
       'The folding machine, by its id: one of the shop file, or built in; the first of the shop that can fold the part when left out',
   },
+  ...specsOf(PLANNED_WAY),
   done: {
     type: 'string',
     describe:
@@ -57,6 +62,7 @@ export const run: RunCommand = async (args, console) => {
     isDrawn: folder !== undefined,
     print: printedFor(flags),
     byMachineOnly: flags['by-machine-only'] === true,
+    wideBends: saidIn(PLANNED_WAY, flags).wideBends,
     done: textOf(flags, 'done')
       ?.split(/[,;]/)
       .map((name) => name.trim())

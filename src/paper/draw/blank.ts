@@ -1,5 +1,6 @@
 import { figure } from '../../text/figures.ts';
-import type { Vec2 } from '../../geometry/vec2.ts';
+import { SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
+import { distance, middle, type Vec2 } from '../../geometry/vec2.ts';
 import type { Drawing, DrawingItem } from '../../model/drawing.ts';
 import type { FlatBend, FlatPattern } from '../../model/flat.ts';
 import { crossAt } from './as-cut.ts';
@@ -21,6 +22,14 @@ export interface BlankNotes {
   readonly remarks: readonly string[];
   /** Whether the fold lines are drawn. */
   readonly foldLines?: boolean;
+  /** Bends that are bumped, with the lines of their hits, which are marked where fold lines are drawn. */
+  readonly bumps?: readonly BumpMarks[];
+}
+
+/** The hits of a bend that is bumped. */
+export interface BumpMarks {
+  readonly bend: Pick<FlatBend, 'id' | 'centreLine'>;
+  readonly lines: readonly (readonly [Vec2, Vec2])[];
 }
 
 /**
@@ -45,18 +54,20 @@ export function drawBlank(
     const [from, to] = bend.centreLine;
     return { kind: 'line', role: bend.direction === 'up' ? 'fold-up' : 'fold-down', from, to };
   });
-  const crosses = marks
-    .flatMap(crossAt)
-    .map(([from, to]): DrawingItem => ({ kind: 'line', role: 'mark', from, to }));
+  const { bumps = [] } = notes;
+  const hits = notes.foldLines === false ? [] : bumps.flatMap(besideFold);
+  const marked = [...marks.flatMap(crossAt), ...hits].map(([from, to]): DrawingItem => ({
+    kind: 'line',
+    role: 'mark',
+    from,
+    to,
+  }));
   const room = new BlankTextRoom(flat);
-  const texts = flat.bends.map((bend) =>
-    foldNote(
-      room,
-      bend,
-      foldText(bend),
-      foldText({ ...bend, direction: OTHER_WAY[bend.direction] }),
-    ),
-  );
+  const texts = flat.bends.map((bend) => {
+    const hitsOf = bumps.find((b) => b.bend.id === bend.id)?.lines.length;
+    const other = { ...bend, direction: OTHER_WAY[bend.direction] };
+    return foldNote(room, bend, foldText(bend, hitsOf), foldText(other, hitsOf));
+  });
   const { title, mark, remarks } = notes;
   return {
     title,
@@ -65,7 +76,7 @@ export function drawBlank(
     items: [
       ...cut,
       ...folds,
-      ...crosses,
+      ...marked,
       ...texts,
       ...holeNotes(room, flat),
       ...noteBlock(room, flat, [title, ...notes.lines]),
@@ -76,6 +87,12 @@ export function drawBlank(
 /** What a fold is to whoever looks at the other face. */
 const OTHER_WAY = { up: 'down', down: 'up' } as const;
 
-/** `A 90 UP R3`. */
-const foldText = (bend: FlatBend): string =>
-  `${bend.id} ${figure(bend.angleDeg)} ${bend.direction.toUpperCase()} R${figure(bend.insideRadiusMm)}`;
+/** `A 90 UP R3`; `A 90 UP R40 18 HITS` where it is bumped. */
+const foldText = (bend: FlatBend, hits?: number): string =>
+  `${bend.id} ${figure(bend.angleDeg)} ${bend.direction.toUpperCase()} R${figure(bend.insideRadiusMm)}${hits === undefined ? '' : ` ${hits} HITS`}`;
+
+/** The lines of the hits but for the one in the middle, where the line of the fold is drawn. */
+const besideFold = ({ bend, lines }: BumpMarks): BumpMarks['lines'] => {
+  const at = middle(...bend.centreLine);
+  return lines.filter((line) => distance(middle(...line), at) > SAME_LENGTH_MM);
+};

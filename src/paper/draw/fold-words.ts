@@ -15,7 +15,7 @@ export interface StepWords {
 export const stepWords = (s: FoldStep, number: number, print = printedIn()): StepWords => {
   const moves = movesOf(s);
   return {
-    title: `${number}. Fold ${s.bend}${partOf(s)}: stop at ${figure(s.stopAtDeg, 1)} degrees`,
+    title: `${number}. Fold ${s.bend}${partOf(s)}: ${s.bump === undefined ? '' : `${s.bump.hits} hits, each `}stop at ${figure(s.stopAtDeg, 1)} degrees`,
     moves: moves.length === 0 ? null : `first ${moves.join(', then ')}`,
     lines: [
       [markOf(s, print), ...noseWords(s), `${holdOf(s)}${toolsOf(s)}`, ...stopWords(s)].join('; '),
@@ -70,8 +70,8 @@ export const checkWords = ({ card: { checks } }: FoldStep, print = printedIn()):
 const HEAVY_KG = 3;
 
 /** What the bend keeps of the angle that it is turned to. */
-const springWords = ({ stopAtDeg, stop, card: { keepsDeg } }: FoldStep): string[] =>
-  stopAtDeg - (stop?.offsetDeg ?? 0) - keepsDeg < 0.05
+const springWords = ({ stopAtDeg, stop, bump, card: { keepsDeg } }: FoldStep): string[] =>
+  bump !== undefined || stopAtDeg - (stop?.offsetDeg ?? 0) - keepsDeg < 0.05
     ? []
     : [`it springs back to ${figure(keepsDeg, 1)}`];
 
@@ -93,10 +93,14 @@ const metricLines = (s: FoldStep, print: Printed): (readonly [word: string, text
     ...(moves.length === 0 ? [] : [['FIRST', moves.join(', then ')] as const]),
     ['MARK', `${markOf(s, print).replace(/^mark: /, '')}, on the face that is up; ${face}`],
     ...(isByHand ? [] : [['SET', setWords(s)] as const]),
-    ...(isByHand ? [] : [['HOLD', holdOf(s)] as const]),
+    ...(isByHand && s.bump === undefined ? [] : [['HOLD', holdOf(s)] as const]),
     [
       'STOP',
-      [`at ${figure(s.stopAtDeg, 1)} degrees`, ...springWords(s), ...stopWords(s)].join(', '),
+      [
+        `${s.bump === undefined ? '' : `${s.bump.hits} hits, each `}at ${figure(s.stopAtDeg, 1)} degrees`,
+        ...springWords(s),
+        ...stopWords(s),
+      ].join(', '),
     ],
     ...checkWords(s, print).map((text) => ['CHECK', text.replace(/^check: /, '')] as const),
     ...(card.takeOff === null ? [] : [['OUT', OUT[card.takeOff]] as const]),
@@ -124,7 +128,7 @@ const setWords = (s: FoldStep): string => {
   ].join('; ');
 };
 
-const careWords = ({ nose, card }: FoldStep): string => {
+const careWords = ({ nose, bump, card }: FoldStep): string => {
   const heavy =
     card.swungKg < HEAVY_KG
       ? []
@@ -132,11 +136,13 @@ const careWords = ({ nose, card }: FoldStep): string => {
           `the side that rises is ${figure(card.swungKg, 1)} kg: ${card.hand === 'both' ? 'both hands, or a second person,' : `the ${card.hand} hand`} under it`,
         ];
   const pinch =
-    card.tools.length === 0
-      ? []
-      : nose === null
-        ? ['hands out of the V and from under the ram; the sheet whips up']
-        : ['hands clear of the clamp and of the gap between leaf and nose'];
+    bump !== undefined
+      ? ['hands clear of where the tools close, at every hit']
+      : card.tools.length === 0
+        ? []
+        : nose === null
+          ? ['hands out of the V and from under the ram; the sheet whips up']
+          : ['hands clear of the clamp and of the gap between leaf and nose'];
   return [...heavy, ...pinch, 'cut edges are sharp: gloves'].join('; ');
 };
 

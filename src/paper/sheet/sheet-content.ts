@@ -26,7 +26,14 @@ import {
   type SheetPart,
 } from './sheet-head.ts';
 import { firstPageSpareMm } from './sheet-pages.ts';
-import { bendTable, blankTables, proofAppendix, proofTable, reportTables } from './tables.ts';
+import {
+  bendTable,
+  blankTables,
+  hitTables,
+  proofAppendix,
+  proofTable,
+  reportTables,
+} from './tables.ts';
 import { opening, type Opening } from './sheet-opening.ts';
 
 /** A part as it was made, and what is to be told with it. */
@@ -112,6 +119,7 @@ export function sheetContent({
       ...notices,
       ...blocks,
       ...bendTable(result, print),
+      ...hitTables(result, print),
       ...texts('To be decided before it is cut', findingsOf(result.findings, ['warn'])),
       ...blankTables(sizes),
       ...cautionTexts('Cautions: before it is cut and folded', 'cutting', 'folding'),

@@ -5,6 +5,7 @@ import type { BlankSizes } from '../sizes/blank-sizes.ts';
 import type { Datum } from '../sizes/datum.ts';
 import { datumText } from '../sizes/datum-text.ts';
 import { foldedView } from '../draw/folded-view.ts';
+import { hitTicks } from '../draw/hit-ticks.ts';
 import { type Printed } from '../../text/printed.ts';
 import { atLeast, figure } from '../../text/figures.ts';
 import { hasStop } from '../../model/finding.ts';
@@ -78,7 +79,12 @@ export const opening = (
   // Where it is drawn larger.
   const isBeside = beside.scale > under.scale;
   const picture = viewOf(part, flat, result, isBeside ? side : view, print);
-  const taken = isBeside ? beside : under;
+  const plain = isBeside ? beside : under;
+  const ticks = hitTicks(flat, result.foldPlan, plain.at);
+  const taken = {
+    ...plain,
+    picture: { ...plain.picture, items: [...plain.picture.items, ...ticks] },
+  };
   const blank = blankBlock(datum, taken, {
     isMarked: marks.length > 0,
     isChain,

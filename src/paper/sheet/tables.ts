@@ -33,7 +33,7 @@ export const bendTable = ({ bends, foldPlan }: PartResult, print: Printed): Tabl
       : step === undefined || last === undefined
         ? ['-', '-', '-']
         : [
-            figure(last.stopAtDeg, 1),
+            `${last.bump === undefined ? '' : `${last.bump.hits} x `}${figure(last.stopAtDeg, 1)}`,
             step.sightLineMm === null ? '-' : markText(step.sightLineMm, print),
             step.from,
           ];
@@ -67,6 +67,34 @@ export const bendTable = ({ bends, foldPlan }: PartResult, print: Printed): Tabl
     },
   ];
 };
+
+/** The lines of the hits of each bend that is bumped, as many times side by side as fit. */
+export const hitTables = ({ foldPlan }: PartResult, print: Printed): TableBlock[] =>
+  (foldPlan?.steps ?? []).flatMap(({ bend, bump, from }): TableBlock[] => {
+    if (bump === undefined || bump.linesMm.length === 0) return [];
+    const high = Math.ceil(bump.linesMm.length / HITS_ABREAST);
+    const cell = (i: number): string[] => {
+      const mm = bump.linesMm[i];
+      return mm === undefined ? ['', ''] : [`${i + 1}`, markText(mm, print)];
+    };
+    const abreast = Math.min(HITS_ABREAST, Math.ceil(bump.linesMm.length / high));
+    return [
+      {
+        kind: 'table',
+        title: `Hits of fold ${bend}`,
+        columns: Array.from({ length: abreast }, () => [plain('Hit'), big(print.word)]).flat(),
+        rows: Array.from({ length: high }, (_, row) =>
+          Array.from({ length: abreast }, (__, column) => cell(column * high + row)).flat(),
+        ),
+        captions: [
+          `Each line from ${from}, in the order in which they are made. The middle of the bend is a line only where the number of hits is odd.`,
+        ],
+      },
+    ];
+  });
+
+/** Columns of hits side by side. */
+const HITS_ABREAST = 6;
 
 const bendColumns = (isPlanned: boolean, { word }: Printed): Column[] => [
   { name: 'Fold', isBig: true, isText: true },

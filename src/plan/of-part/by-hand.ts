@@ -1,78 +1,95 @@
-import { HEM_DEG, WIDEST_HEM } from '../../bending/hem.ts';
+import { bumpOf, MOST_HIT_DEG } from '../../bending/bump.ts';
 import { figure } from '../../text/figures.ts';
 import type { BareStep } from './step-card.ts';
 import type { FlatBend } from '../../model/flat.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Fold } from '../../model/part.ts';
-import { givenRadius } from './given-radius.ts';
+import type { FoldWay } from '../../contract/fold-plan.ts';
+import { bumpStep } from './bump-step.ts';
+import { type Forming, formingOf } from './forming.ts';
+import type { PartToFold } from './plan-steps.ts';
+import { bendNamed } from './step-notes.ts';
 
-/**
- * Whether a bend is formed round a pipe, a bar or another former and is no stroke of the machine: it
- * goes right over and is too wide for a hem, or is rolled with the middle of the sheet keeping its
- * length, as a strap is round a pipe; or it is far wider than the tool would make it. What the
- * shop's own strips gave is made as they were.
- */
-export const isFormed = (
-  fold: Pick<Fold, 'angleDeg' | 'insideRadiusMm' | 'rule' | 'midSurface'>,
-  bend: Pick<FlatBend, 'rule'> | undefined,
-  thicknessMm: number,
-  machine?: Machine,
-): boolean => {
-  const { angleDeg, insideRadiusMm, rule, midSurface } = fold;
-  if (midSurface === true || angleDeg === 0) return false;
-  const isWide = insideRadiusMm > WIDEST_HEM * thicknessMm;
-  if (angleDeg >= HEM_DEG) return isWide || (rule?.id === 'k' && rule.k === MID_SHEET_K);
-  if (!isWide || machine === undefined || bend?.rule === 'measured') return false;
-  return givenRadius(machine, thicknessMm, insideRadiusMm) !== undefined;
-};
-
-/** K of a bend whose middle of the sheet keeps its length, which is a roll. */
-const MID_SHEET_K = 0.5;
-
-/** How far a bend is taken at each hit where it is bumped, degrees (common practice). */
-const BUMP_DEG = 5;
-/** More than this at a hit leaves facets that are seen. */
-const MOST_BUMP_DEG = 10;
-
-/** Lines of bumping nearer to each other than this, in thicknesses, run into one another. */
-const LEAST_PITCH = 1.5;
+/** Radii of formers nearer to what they leave than this need no word, mm. */
+const SAME_FORMER_MM = 0.5;
 
 /** How a bend is formed: round what, and where that helps in how many hits, and how far apart. */
-export const formedNote = (bend: FlatBend, thicknessMm: number): string => {
-  const hits = Math.min(
-    Math.ceil(bend.angleDeg / BUMP_DEG),
-    Math.max(1, Math.floor(bend.allowanceMm / (LEAST_PITCH * thicknessMm))),
-  );
-  const pitchMm = bend.allowanceMm / hits;
+export const formedNote = (
+  bend: FlatBend,
+  thicknessMm: number,
+  toolRadiusMm = bend.insideRadiusMm,
+): string => {
+  const { hits, angleDeg, pitchMm } = bumpOf({ ...bend, thicknessMm });
   const bumped =
-    bend.angleDeg / hits > MOST_BUMP_DEG
+    angleDeg > MOST_HIT_DEG
       ? ''
-      : `, or bumped in ${hits} hits of ${figure(bend.angleDeg / hits, 1)} deg, ${figure(pitchMm, 1)} mm apart`;
-  return `by hand round a pipe, bar or former of radius ${figure(bend.insideRadiusMm)}, or in rolls${bumped}: it is no fold`;
+      : `, or bumped in ${hits} hits of ${figure(angleDeg, 1)} deg, ${figure(pitchMm, 1)} mm apart`;
+  const sprung =
+    bend.insideRadiusMm - toolRadiusMm < SAME_FORMER_MM
+      ? ''
+      : `; one of radius ${figure(toolRadiusMm, 1)} leaves that, for it springs open`;
+  return `by hand round a pipe, bar or former of radius ${figure(bend.insideRadiusMm)}, or in rolls${bumped}: it is no fold${sprung}`;
 };
 
-/** The step of a fold that no machine makes: one round a former, or a row of slots. */
-export const handStep = (fold: Fold, bend: FlatBend, thicknessMm: number): BareStep => {
-  const [from, note] =
-    fold.slots === undefined
-      ? ['the tangent lines at both its ends', formedNote(bend, thicknessMm)]
-      : [
-          'its row of slots',
-          'by hand along its slots, to the angle itself, then weld the slots up',
-        ];
-  return {
-    bend: fold.id,
-    clampedSide: bend.parent,
-    flip: false,
-    turnDeg: 0,
-    stopAtDeg: bend.angleDeg,
-    sightLineMm: null,
-    from,
-    mark: null,
-    nose: null,
-    fingersMm: [],
-    note,
-    way: fold.slots === undefined ? 'round a former' : 'along slots',
-    byHandDeg: bend.angleDeg,
-  };
-};
+/** How a bend is rolled. */
+const rolledNote = (
+  bend: FlatBend,
+  { toolRadiusMm, rolls, notRolled }: Extract<Forming, { readonly way: 'in rolls' }>,
+): string =>
+  [
+    `in ${rolls?.name ?? 'rolls'}, to and fro between its tangent lines until a card of radius ${figure(bend.insideRadiusMm)} lies in it`,
+    `set for ${figure(toolRadiusMm, 1)} it springs open to that`,
+    'it is no fold',
+    ...notRolled,
+  ].join('; ');
+
+/**
+ * The step of a fold that no stroke makes: one in rolls, in hits or round a former, or a row of slots.
+ * `made` are the folds that the machine has made by then.
+ */
+export function handStep(
+  part: PartToFold,
+  machine: Machine,
+  fold: Fold,
+  made: readonly string[],
+): BareStep {
+  const bend = bendNamed(part.flat, fold.id);
+  if (fold.slots !== undefined)
+    return byHandStep(bend, 'along slots', {
+      from: 'its row of slots',
+      note: 'by hand along its slots, to the angle itself, then weld the slots up',
+    });
+  const formed = formingOf(part, machine, fold, bend, made);
+  if (formed.way === 'bumped') return bumpStep(part, machine, bend, formed, new Set(made));
+  return byHandStep(bend, formed.way, {
+    from: 'the tangent lines at both its ends',
+    note:
+      formed.way === 'in rolls'
+        ? rolledNote(bend, formed)
+        : [
+            formedNote(bend, part.flat.thicknessMm, formed.toolRadiusMm),
+            ...(formed.notBumped === undefined
+              ? []
+              : [`${machine.id} does not get through the hits: ${formed.notBumped}`]),
+          ].join('; '),
+  });
+}
+
+const byHandStep = (
+  bend: FlatBend,
+  way: FoldWay,
+  said: Pick<BareStep, 'from' | 'note'>,
+): BareStep => ({
+  bend: bend.id,
+  clampedSide: bend.parent,
+  flip: false,
+  turnDeg: 0,
+  stopAtDeg: bend.angleDeg,
+  sightLineMm: null,
+  mark: null,
+  nose: null,
+  fingersMm: [],
+  way,
+  byHandDeg: bend.angleDeg,
+  ...said,
+});

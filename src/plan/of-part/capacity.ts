@@ -15,7 +15,7 @@ import type { Capacity, Folder, HardestFold, Machine, PressBrake } from '../../m
 import type { Material } from '../../model/material.ts';
 import { HEM_DEG } from '../../bending/hem.ts';
 import { NOISE_DEG, NOISE_MM } from '../../geometry/tolerance.ts';
-import { isFormed } from './by-hand.ts';
+import { isFormed } from './is-formed.ts';
 import { bendLengthMm, bendNamed, strengthMpa } from './step-notes.ts';
 import { type PartToFold, swingTo } from './plan-steps.ts';
 

@@ -7,7 +7,7 @@ import { composePoses, invertPose, type Pose, flatPose } from '../../geometry/po
 import { along, distance, leftOf, middle, scale, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../../model/flat.ts';
 import { type Fold, type Part, slotsTaken } from '../../model/part.ts';
-import { isFormed } from './by-hand.ts';
+import { isFormed } from './is-formed.ts';
 import { type FoldLine, foldLines } from './folds-in-line.ts';
 import { type FoldNet, type NetFold, type NetPanel } from '../machines/net.ts';
 import { STEEPEST_DEG } from '../machines/pre-fold.ts';

@@ -1,7 +1,8 @@
 import { usualOpeningMm } from '../../bending/v-die.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Fold, Part } from '../../model/part.ts';
-import { handStep, isFormed } from './by-hand.ts';
+import { handStep } from './by-hand.ts';
+import { isFormed } from './is-formed.ts';
 import { withoutFolds } from './pieces.ts';
 import { type Beyond, beyondCapacity, leastFlangeFor, mostFoldMm } from './capacity.ts';
 import { type PartNet, partNet } from './part-net.ts';
@@ -108,17 +109,19 @@ export const allSteps = (
   answer: PlanAnswer,
   byHand: readonly Fold[],
   made = 0,
-): FoldStep[] =>
-  withCards(
+): FoldStep[] => {
+  const onMachine = answer.lattice.net.folds.flatMap(foldIdsOf);
+  return withCards(
     fold,
     machine,
     answer,
     [
       ...stepsOf(fold, machine, answer, made),
-      ...byHand.map((f) => handStep(f, bendNamed(fold.flat, f.id), fold.flat.thicknessMm)),
+      ...byHand.map((f) => handStep(fold, machine, f, onMachine)),
     ],
     made,
   );
+};
 
 const tooWeak = ({ bend, reason }: Beyond, suggestion: string): Blocked => ({
   bend,

@@ -8,6 +8,7 @@ import type { MeasuredBend } from '../../model/bend-rule.ts';
 import type { Folder, Machine } from '../../model/machine.ts';
 import type { Material } from '../../model/material.ts';
 import type { Part } from '../../model/part.ts';
+import type { Rolls, WideBends } from '../../model/wide-bends.ts';
 import type { Move } from '../search/cheapest.ts';
 import { foldIdsOf, type NetFold } from '../machines/net.ts';
 import type { Lattice } from '../search/lattice.ts';
@@ -33,6 +34,10 @@ export interface PartToFold {
   readonly bends: readonly MeasuredBend[];
   /** Class of ISO 2768-1 that check dimensions are told by; `m` when left out. */
   readonly tolerance?: GeneralClass;
+  /** The shop's rolls; none when left out. */
+  readonly rolls?: readonly Rolls[] | undefined;
+  /** How bends wider than a tool makes them are formed; as the plan finds best when left out. */
+  readonly wideBends?: WideBends | undefined;
 }
 
 /** The folds of a stroke, by name. */

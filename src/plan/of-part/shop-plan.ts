@@ -9,7 +9,7 @@ import { helpedPart, rescuedPart } from './other-plans.ts';
 import { type PartPlan, planPart, setUpsOf } from './part-plan.ts';
 import { planWithoutBar } from './without-bar.ts';
 import { RESCUE_BUDGET } from '../search/rescue.ts';
-import type { FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
+import type { FoldPlan, FoldStep, FoldWay } from '../../contract/fold-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
 
 /**
@@ -138,9 +138,12 @@ const blockedAt = (
   };
 };
 
-/** The ways in which hands help a machine, but for the folds that no machine was asked for. */
+/** Folds that no stroke of a machine was asked for. */
+const NO_STROKE: readonly FoldWay[] = ['along slots', 'round a former', 'in rolls', 'bumped'];
+
+/** The ways in which hands help a machine. */
 const isHelped = ({ way, tight, note }: FoldStep): boolean =>
-  (way !== 'machine' && way !== 'along slots' && way !== 'round a former') ||
+  (way !== 'machine' && !NO_STROKE.includes(way)) ||
   tight !== undefined ||
   (note?.includes('tight: ') ?? false);
 

@@ -1,6 +1,7 @@
 import { misses } from '../../model/measured.ts';
 import { middle } from '../../geometry/vec2.ts';
 import { allowanceMm } from '../../bending/bend.ts';
+import { bumpOf } from '../../bending/bump.ts';
 import { HEM_DEG, hemFormOf } from '../../bending/hem.ts';
 import { ruleProblem } from '../../bending/rule.ts';
 import { setbackMm } from '../../bending/setback.ts';
@@ -10,7 +11,9 @@ import { type Finding, note, warn } from '../../model/finding.ts';
 import type { FlatBend } from '../../model/flat.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
-import { formedNote, isFormed } from './by-hand.ts';
+import type { Rolls, WideBends } from '../../model/wide-bends.ts';
+import type { FoldStep } from '../../contract/fold-plan.ts';
+import { isFormed } from './is-formed.ts';
 import { type GivenRadius, givenRadius } from './given-radius.ts';
 import { CALLIPER_MM } from '../../bending/rule-findings.ts';
 
@@ -23,35 +26,103 @@ export interface CutBends {
 
 /**
  * Bends that were cut for a radius which the machine that folds them does not give, and what that
- * does to the length, and bends that are formed by hand for their radius. Slotted folds are not made
- * on the machine, and hems are pressed flat; bends of the shop's own have a radius that was measured.
+ * does to the length, and bends that are no stroke for their radius, by the steps that form them.
+ * Slotted folds are not made on the machine, and hems are pressed flat; bends of the shop's own have
+ * a radius that was measured.
  */
-export const radiusFindings = (cut: CutBends, machine: Machine): Finding[] => [
+export const radiusFindings = (
+  cut: CutBends,
+  machine: Machine,
+  steps: readonly FoldStep[],
+  asked: WideBendsAsked = {},
+): Finding[] => [
   ...toolFindings(cut, machine),
-  ...formedFindings(cut, machine),
+  ...cut.bends.flatMap((bend) => wideFindings(cut, bend, machine, steps, asked)),
 ];
 
-/** Bends that are formed by hand because they are far wider than the tool would make them. */
-const formedFindings = ({ part, bends }: CutBends, machine: Machine): Finding[] =>
-  bends.flatMap((bend) => {
-    const fold = part.folds.find((f) => f.id === bend.id);
-    const isAskedAsFold =
-      fold !== undefined &&
-      fold.slots === undefined &&
-      bend.angleDeg < HEM_DEG &&
-      isFormed(fold, bend, part.thicknessMm, machine);
-    return isAskedAsFold
-      ? [
-          {
-            ...note(
-              'formed-by-hand',
-              `Fold ${bend.id} is far wider than a tool of ${machine.id} makes it: ${formedNote(bend, part.thicknessMm)}.`,
-            ),
-            at: middle(...bend.centreLine),
-          },
-        ]
-      : [];
-  });
+/** What was asked for of wide bends, and the shop's rolls. */
+export interface WideBendsAsked {
+  readonly wideBends?: WideBends | undefined;
+  readonly rolls?: readonly Rolls[] | undefined;
+}
+
+/** What is to be known of a bend that was asked for as a fold and is far wider than a tool makes it. */
+function wideFindings(
+  { part }: CutBends,
+  bend: FlatBend,
+  machine: Machine,
+  steps: readonly FoldStep[],
+  { wideBends, rolls = [] }: WideBendsAsked,
+): Finding[] {
+  const step = steps.find((s) => s.bend === bend.id);
+  const fold = part.folds.find((f) => f.id === bend.id);
+  const isNoStroke =
+    step !== undefined &&
+    fold !== undefined &&
+    fold.slots === undefined &&
+    isFormed(fold, bend, part.thicknessMm, machine);
+  if (!isNoStroke) return [];
+  const at = middle(...bend.centreLine);
+  const { bump } = step;
+  if (bump !== undefined && bump.doubts.length > 0)
+    return [
+      {
+        ...warn(
+          'bump-doubtful',
+          `Fold ${bend.id}, bumped in ${bump.hits} hits: ${bump.doubts.join('; ')}. Give another number of hits (--wide-bends 24), form it round a pipe or bar (--wide-bends former), or have it rolled.`,
+        ),
+        inputs: ['radius'],
+        at,
+      },
+    ];
+  if (bend.angleDeg >= HEM_DEG || fold.rolled === true) return [];
+  const how = step.note ?? '';
+  if (wideBends !== undefined || step.way === 'in rolls')
+    return [
+      {
+        ...note('formed-by-hand', `Fold ${bend.id} is no stroke of ${machine.id}: ${how}.`),
+        at,
+      },
+    ];
+  const given = givenRadius(machine, part.thicknessMm, bend.insideRadiusMm);
+  return [
+    {
+      ...warn('radius-beyond-nose', beyondText(bend, part.thicknessMm, machine, step, rolls)),
+      inputs: ['radius'],
+      at,
+      ...misses(bend.insideRadiusMm, given?.radiusMm ?? bend.insideRadiusMm, 0),
+    },
+  ];
+}
+
+/** What a bend beyond the nose comes to, and the ways out. */
+const beyondText = (
+  bend: FlatBend,
+  thicknessMm: number,
+  machine: Machine,
+  { way }: FoldStep,
+  rolls: readonly Rolls[],
+): string => {
+  const given = givenRadius(machine, thicknessMm, bend.insideRadiusMm);
+  const { hits, angleDeg, pitchMm, standOffMm } = bumpOf({ ...bend, thicknessMm });
+  const planned = way === 'bumped' ? 'planned as bumped' : 'planned by hand round a former';
+  const mends = [
+    `bump it in ${hits} hits of ${figure(angleDeg, 1)} deg, ${figure(pitchMm, 1)} mm apart, its corners ${figure(standOffMm, 2)} mm off the arc (--wide-bends bumped marks their lines in the file, --wide-bends 24 takes so many)`,
+    rolls.length === 0
+      ? 'roll it (the shop file names no rolls)'
+      : 'roll it elsewhere, for the rolls of the shop do not take it',
+    'form it round a pipe or bar (--wide-bends former)',
+    ...(given === undefined
+      ? []
+      : [`give radius ${figure(given.radiusMm, 1)}, as ${given.by}, gives it`]),
+  ];
+  return `Fold ${bend.id}: inside radius ${figure(bend.insideRadiusMm)} is far beyond what ${machine.id} gives at one stroke; it is ${planned}. ${sentence(mends)}.`;
+};
+
+const sentence = (ways: readonly string[]): string =>
+  ways
+    .map((way, i) => (i === 0 ? `${way.charAt(0).toUpperCase()}${way.slice(1)}` : way))
+    .join('; or ');
 
 function toolFindings(cut: CutBends, machine: Machine): Finding[] {
   const off = cut.bends.flatMap((bend) => offBy(cut, bend, machine)).filter(isWorthAWord);

@@ -31,7 +31,7 @@ import { bendResult, blankResult } from './part-result.ts';
  */
 export const plannedOnce = (
   blank: UnplannedBlank,
-  { values: { material }, options: { foldAt, byMachineOnly, shop } }: Context,
+  { values: { material }, options: { foldAt, byMachineOnly, shop, wideBends } }: Context,
 ): Blank => {
   const known = new WeakMap<FlatPattern, { readonly plan: PartPlan | undefined }>();
   let one: PartPlan | undefined;
@@ -43,6 +43,8 @@ export const plannedOnce = (
       material,
       bends: bendTable(shop, material.id),
       tolerance: shop.handover.tolerance,
+      rolls: shop.rolls,
+      wideBends,
     };
     const found = known.get(flat) ?? {
       plan:
@@ -82,7 +84,7 @@ export function* blankInStages(
   const part = { ...(hand === 'left' ? left : mirrorPart(left)), name: head.top.name };
   const flat = flattenSound(part, values.rule);
   if (flat.outline.length === 0) return unmade(head, tell([...before, ...flat.findings], part));
-  const drawn = drawPart(context, head, flat);
+  const drawn = drawPart(context, head, flat, part);
   const { datum, findings: onDatum } = datumFor(flat, options.datum);
   const laid = laidFlat(context, hand, blank, { part, flat, datum, drawn });
   const stageOf = (stage: BlankStage['stage'], findings: readonly Finding[]): BlankStage => ({

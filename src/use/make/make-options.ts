@@ -9,6 +9,7 @@ import {
   kerfOf,
   type Shop,
 } from '../../model/shop.ts';
+import type { WideBends } from '../../model/wide-bends.ts';
 import type { DrawingForm, DxfVersion } from '../made-part.ts';
 import type { FitOptions } from '../fit/part-fit.ts';
 import type { Apart } from './hands-apart.ts';
@@ -43,6 +44,8 @@ export interface FilledOptions {
   readonly datum: readonly string[];
   /** Which hand this is, where both are made and differ. */
   readonly apart?: Apart;
+  /** How wide bends are formed; nothing where that is left to the plan. */
+  readonly wideBends: WideBends | undefined;
 }
 
 /**
@@ -61,6 +64,7 @@ export const filledOptions = ({
   fit,
   makeFoldable = false,
   datum = [],
+  wideBends,
 }: MakeOptions): FilledOptions => ({
   cutOnly,
   dxfVersion,
@@ -73,6 +77,7 @@ export const filledOptions = ({
   fit,
   makeFoldable,
   datum,
+  wideBends,
 });
 
 /** The options as they apply to one sheet. */

@@ -55,6 +55,11 @@ export const foldFindings = (
     : [
         ...planFindings(plan?.plan, options.foldAt, flat.bends),
         ...(plan?.plan.feasible === true
-          ? radiusFindings({ part, bends: flat.bends, rule: values.rule }, plan.machine)
+          ? radiusFindings(
+              { part, bends: flat.bends, rule: values.rule },
+              plan.machine,
+              plan.plan.steps,
+              { wideBends: options.wideBends, rolls: options.shop.rolls },
+            )
           : []),
       ];

@@ -8,6 +8,7 @@ import type { Template } from '../../forms/template.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { MarkedFile } from '../../model/output-file.ts';
 import { bendTable, type Shop } from '../../model/shop.ts';
+import type { WideBends } from '../../model/wide-bends.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import type { PartToFold } from '../../plan/of-part/plan-steps.ts';
 import { planOnShop } from '../../plan/of-part/shop-plan.ts';
@@ -39,6 +40,8 @@ export interface PlanRequest {
   readonly print?: Printed | undefined;
   /** Whether the help of hands is left out. */
   readonly byMachineOnly?: boolean | undefined;
+  /** How wide bends are formed; as the plan finds best when left out. */
+  readonly wideBends?: WideBends | undefined;
   /**
    * Folds that are made already: the plan is of what is left, and where no order finishes the part
    * it is told what rescues it. Nothing is drawn then.
@@ -67,6 +70,7 @@ export function planParts(request: PlanRequest): Refused | PlannedFamily {
     isDrawn = false,
     print,
     byMachineOnly = false,
+    wideBends,
     done,
   } = request;
   if (template.stock === 'tube') return { ok: false, problems: [noFolds(template)] };
@@ -79,8 +83,9 @@ export function planParts(request: PlanRequest): Refused | PlannedFamily {
   const problems = done === undefined ? [] : doneProblems(made.parts, done);
   if (problems.length > 0) return { ok: false, problems };
   const planned = made.parts.map((part): Planned => {
-    if (done !== undefined) return { part, files: [], ...finishOf(part, machines, shop, done) };
-    const plan = planOf(part, machines, { shop, byMachineOnly });
+    if (done !== undefined)
+      return { part, files: [], ...finishOf(part, machines, { shop, wideBends }, done) };
+    const plan = planOf(part, machines, { shop, byMachineOnly, wideBends });
     const files =
       isDrawn && plan !== undefined && !part.stopped ? foldingFiles(part, plan, print) : [];
     return { part, foldPlan: plan?.plan ?? null, files };
@@ -152,32 +157,40 @@ const machineNamed = (given: string, own: readonly Machine[]): Machine | InputPr
   };
 };
 
+/** What planning goes by beside the part and the machines. */
+interface ToPlan {
+  readonly shop: Shop;
+  readonly wideBends: WideBends | undefined;
+}
+
 /** A part with everything that its folding depends on. */
-const toFold = ({ part, flat, material }: LaidFlat, shop: Shop): PartToFold => ({
+const toFold = ({ part, flat, material }: LaidFlat, { shop, wideBends }: ToPlan): PartToFold => ({
   part,
   flat,
   material,
   bends: bendTable(shop, material.id),
   tolerance: shop.handover.tolerance,
+  rolls: shop.rolls,
+  wideBends,
 });
 
 const finishOf = (
   made: MadePart,
   machines: readonly Machine[],
-  shop: Shop,
+  by: ToPlan,
   done: readonly string[],
 ): Pick<Planned, 'foldPlan' | 'rescues'> => {
   if (made.flat === undefined) return { foldPlan: null, rescues: [] };
-  return finished(toFold(made, shop), machines, doneOn(made, done));
+  return finished(toFold(made, by), machines, doneOn(made, done));
 };
 
 const planOf = (
   made: MadePart,
   machines: readonly Machine[],
-  { shop, byMachineOnly }: { readonly shop: Shop; readonly byMachineOnly: boolean },
+  { byMachineOnly, ...by }: ToPlan & { readonly byMachineOnly: boolean },
 ): PartPlan | undefined => {
   if (made.flat === undefined) return undefined;
-  const fold = toFold(made, shop);
+  const fold = toFold(made, by);
   const found = planOnShop(fold, machines, BUDGET, { byMachineOnly });
-  return found && { ...found, plan: withSuggestions(fold, found, shop.machines) };
+  return found && { ...found, plan: withSuggestions(fold, found, by.shop.machines) };
 };

@@ -58,7 +58,7 @@ const stepText = (s: FoldStep, i: number, { tape, word, words }: Printed): strin
     ...[
       ...noseWords(s),
       `clamp ${s.clampedSide}`,
-      `stop at ${figure(s.stopAtDeg, 1)} deg`,
+      `${s.bump === undefined ? '' : `${s.bump.hits} hits, each `}stop at ${figure(s.stopAtDeg, 1)} deg`,
       ...stopWords(s),
       ...tools,
       ...(s.note === null ? [] : [s.note]),
