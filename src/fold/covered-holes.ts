@@ -4,7 +4,7 @@ import { isInside } from '../geometry/inside.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { invert, movePoint } from '../geometry/motion2.ts';
 import { invertPose, type Pose, posePoint } from '../geometry/pose.ts';
-import type { Vec2 } from '../geometry/vec2.ts';
+import { distance, type Vec2 } from '../geometry/vec2.ts';
 import { dot3 } from '../geometry/vec3.ts';
 import { type Finding, warn } from '../model/finding.ts';
 import { holeCalled } from '../model/hole-names.ts';
@@ -37,7 +37,7 @@ export const coveredHoles = (part: Part, flat: FlatPattern): Finding[] => {
       .filter((p) => p.id !== hole.panel)
       .map((p) => ({
         id: p.id,
-        gapMm: gapTo(p, poses.get(p.id) as Pose, pose, at, part.thicknessMm),
+        gapMm: gapTo(p, poses.get(p.id) as Pose, pose, at, part.thicknessMm, holesIn(flat, p)),
       }));
     const [nearest] = behind
       .filter((b) => b.gapMm < NEAR_THICKNESSES * part.thicknessMm)
@@ -62,6 +62,12 @@ const centreOf = (hole: FlatCutout): Vec2 => {
   return [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
 };
 
+const holesIn = ({ cutouts }: FlatPattern, { id }: FlatPanel): readonly FlatCutout[] =>
+  cutouts.filter(({ panel }) => panel === id);
+
+const isIn = (hole: FlatCutout, at: Vec2): boolean =>
+  hole.kind === 'round' ? distance(hole.centre, at) < hole.diameterMm / 2 : isInside(hole.loop, at);
+
 /**
  * Clear distance from a hole's panel to another panel square over the hole; infinite where that
  * panel does not cover it.
@@ -72,6 +78,7 @@ const gapTo = (
   pose: Pose,
   at: Vec2,
   thicknessMm: number,
+  holes: readonly FlatCutout[],
 ): number => {
   if (Math.abs(dot3(pose.z, otherPose.z)) < FACING_COSINE) return Infinity;
   // The middle of the hole, halfway through the sheet, in the other panel's coordinates.
@@ -79,5 +86,9 @@ const gapTo = (
     invertPose(otherPose),
     posePoint(pose, [at[0], at[1], thicknessMm / 2]),
   );
-  return isInside(other.region, [x, y]) ? Math.abs(z - thicknessMm / 2) - thicknessMm : Infinity;
+  // Where that panel has a hole of its own, the bolt goes through both.
+  const isOpen = holes.some((hole) => isIn(hole, movePoint(other.placement, [x, y])));
+  return isInside(other.region, [x, y]) && !isOpen
+    ? Math.abs(z - thicknessMm / 2) - thicknessMm
+    : Infinity;
 };

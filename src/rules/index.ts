@@ -11,6 +11,7 @@ import { HEEL_REST_RULES } from './families/heel-rest.ts';
 import { DUCT_KIT_RULES, HEM_KIT_RULES, PLATE_KIT_RULES, TANK_KIT_RULES } from './families/kit.ts';
 import { PANEL_RULES } from './families/panels.ts';
 import { RING_RULES } from './families/ring.ts';
+import { SADDLE_RULES } from './families/saddle.ts';
 import { STRAP_RULES } from './families/strap.ts';
 import { STRUT_BRACE_RULES } from './families/strut-brace.ts';
 import { TANK_PLAN_RULES } from './families/tank-plan.ts';
@@ -61,11 +62,12 @@ export const RULE_GROUPS = [
     rules: { ...HEEL_REST_RULES, ...TRAY_RULES, ...HEM_KIT_RULES },
   },
   {
-    title: 'Plates, rings, straps, braces, brackets and test strips',
+    title: 'Plates, rings, straps, clips, braces, brackets and test strips',
     inJobs: true,
     rules: {
       ...RING_RULES,
       ...STRAP_RULES,
+      ...SADDLE_RULES,
       ...STRUT_BRACE_RULES,
       ...BRACKET_RULES,
       ...TEST_STRIP_RULES,

@@ -241,6 +241,7 @@ const PAIRS: readonly Pair[] = [
     },
   },
   // What is measured of these, or what they go over, has no inside and outside of its own.
+  { family: 'saddle', outside: { diameter: 42.4, boltFrom: 45 }, less: {} },
   { family: 'strap', outside: { across: 150, height: 100, boltCentres: 220 }, less: {} },
   { family: 'ring', outside: { outer: 120, inner: 62, boltCircle: 92 }, less: {} },
   { family: 'test-strip', outside: { flatLength: 120, width: 40, nick: 0 }, less: {} },
