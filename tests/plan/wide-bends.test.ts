@@ -7,6 +7,8 @@ import { WAY } from '../../src/forms/making.ts';
 import type { Machine } from '../../src/model/machine.ts';
 import type { Shop } from '../../src/model/shop.ts';
 import type { WideBends } from '../../src/model/wide-bends.ts';
+import { readShop } from '../../src/shop/read.ts';
+import { shopEntries, writeShop } from '../../src/shop/write.ts';
 import { type MakeOptions, makeParts } from '../../src/use/make/make-parts.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { fuzzRuns, inTurns } from '../helpers/extent.ts';
@@ -221,6 +223,30 @@ describe('rolls of the shop', () => {
   ])('%o do not take it, %o', async (short, inputs, enough) => {
     expect((await wayWith(short, inputs)).way).not.toBe('in rolls');
     expect((await wayWith(enough, inputs)).way).toBe('in rolls');
+  });
+
+  test('stand in the shop file, are written again as they are read, and are none where it has none', () => {
+    const text = `rolls: [{ name: slip rolls, width: 1000, leastDiameter: 2 1/2in, capacity: 1.5, capacities: [{ material: aluminium, thickness: 2 }] }]\n`;
+    const read = readShop(text);
+    if (!read.ok) throw new Error(JSON.stringify(read.problems));
+    expect(read.shop.rolls).toEqual([
+      { ...ROLLS, leastDiameter: 63.5, capacities: [{ material: 'aluminium', thickness: 2 }] },
+    ]);
+    const again = readShop(writeShop(shopEntries(read.shop, {}), 'mine'));
+    expect(again.ok && again.shop.rolls).toEqual(read.shop.rolls);
+    expect(writeShop(shopEntries(DEFAULT_SHOP, {}), 'mine')).not.toMatch(/rolls/);
+  });
+
+  test.each([
+    ['rolls: [{ name: a, width: 1000, leastDiameter: 60 }]', 'rolls[0].capacity'],
+    ['rolls: [{ name: a, width: 1, leastDiameter: 60, capacity: 2 }]', 'rolls[0].width'],
+    [
+      'rolls: [{ name: a, width: 900, leastDiameter: 60, capacity: 2 }, { name: A, width: 900, leastDiameter: 60, capacity: 2 }]',
+      'rolls[1].name',
+    ],
+  ])('%s is a problem at %s', (text, input) => {
+    const read = readShop(text);
+    expect(read.ok ? [] : read.problems.map((p) => p.input)).toContain(input);
   });
 
   test('that do not take it say why, where it is to be rolled all the same', async () => {
