@@ -28,6 +28,8 @@ export type { CommonValues } from './forms/common.ts';
 export * as fields from './forms/fields.ts';
 export { outline, optionalOutline, outlineLoop } from './forms/outline.ts';
 export type { GivenOutline } from './forms/outline.ts';
+export { opening } from './forms/opening.ts';
+export type { GivenOpening } from './forms/opening.ts';
 export { cutouts } from './forms/cutouts.ts';
 export { foldLines } from './forms/fold-lines.ts';
 export type { GivenFoldLine, FoldLine } from './forms/fold-lines.ts';
@@ -97,6 +99,7 @@ export type { Facing, Feature, Wish } from './model/wish.ts';
 
 // Where a piece of several stands in the whole.
 export type { Standing } from './model/standing.ts';
+export { composePoses, invertPose, posePoint, poseVector } from './geometry/pose.ts';
 export type { Pose } from './geometry/pose.ts';
 
 // Findings: stops, warnings and notes, with the changes that remove them, and the figures written
@@ -120,6 +123,7 @@ export { circle, obround } from './geometry/shapes.ts';
 export { hullOfCircles } from './geometry/hull-of-circles.ts';
 export type { Spot } from './geometry/hull-of-circles.ts';
 export { roundCorners } from './geometry/fillet.ts';
+export { mitredOffset } from './geometry/mitred-offset.ts';
 
 // Cutting of outlines: by a line, by another outline, and removal of doubled points.
 export { clip } from './geometry/clip.ts';
@@ -168,7 +172,7 @@ export {
 
 // Vectors of space.
 export type { Vec3 } from './geometry/vec3.ts';
-export { sub3, along3, scale3, unit3, dot3, cross3, length3 } from './geometry/vec3.ts';
+export { sub3, along3, mix3, scale3, unit3, dot3, cross3, length3 } from './geometry/vec3.ts';
 
 // Degrees, exact at quarter turns.
 export { sinDeg, cosDeg } from './geometry/degrees.ts';

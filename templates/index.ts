@@ -11,6 +11,7 @@ const MODULES = {
   'bracket-gusset': () => import('./bracket-gusset/index.ts'),
   'bracket-hat': () => import('./bracket-hat/index.ts'),
   'bracket-zed': () => import('./bracket-zed/index.ts'),
+  'duct-between': () => import('./duct-between/index.ts'),
   'duct-box': () => import('./duct-box/index.ts'),
   'duct-transition': () => import('./duct-transition/index.ts'),
   'heel-rest': () => import('./heel-rest/index.ts'),

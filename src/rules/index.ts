@@ -4,6 +4,7 @@ import { CUT_FILE_RULES } from './cut-file.ts';
 import { DRAWING_FILE_RULES } from './drawing-file.ts';
 import { BAFFLE_RULES } from './families/baffle.ts';
 import { BRACKET_RULES } from './families/brackets.ts';
+import { DUCT_BETWEEN_RULES } from './families/duct-between.ts';
 import { DUCT_BOX_RULES } from './families/duct-box.ts';
 import { DUCT_TRANSITION_RULES } from './families/duct-transition.ts';
 import { HEEL_REST_RULES } from './families/heel-rest.ts';
@@ -47,7 +48,12 @@ export const RULE_GROUPS = [
   {
     title: 'Ducts and transitions',
     inJobs: true,
-    rules: { ...DUCT_BOX_RULES, ...DUCT_TRANSITION_RULES, ...DUCT_KIT_RULES },
+    rules: {
+      ...DUCT_BETWEEN_RULES,
+      ...DUCT_BOX_RULES,
+      ...DUCT_TRANSITION_RULES,
+      ...DUCT_KIT_RULES,
+    },
   },
   {
     title: 'Heel rests and trays',

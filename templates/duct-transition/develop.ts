@@ -30,8 +30,8 @@ export interface LaidFacet {
 }
 
 /**
- * The facets of a chain laid side by side in the plane; the rectangle's edge of the facet at `root`
- * lies level at the bottom.
+ * The facets of a chain laid side by side in the plane; the edge at the first end of the facet at
+ * `root`, or at the other where it has none there, lies level at the bottom.
  */
 export const layFacets = (chain: readonly Facet[], root: number): LaidFacet[] => {
   const laid: LaidFacet[] = [];
@@ -48,7 +48,7 @@ export const layFacets = (chain: readonly Facet[], root: number): LaidFacet[] =>
 const firstEdge = ({ points, edges }: Facet): readonly [Vec2, Vec2] => {
   const i = edges.indexOf('entry');
   return [
-    [0, length3(sub3(points[(i + 1) % 3] as Vec3, points[i] as Vec3))],
+    [0, length3(sub3(points[(i + 1) % points.length] as Vec3, points[i] as Vec3))],
     [0, 0],
   ];
 };
@@ -66,22 +66,27 @@ export const endsOf = ({ outline }: LaidFacet, edge: LaidVertex['edge']): readon
 /** A facet of true size, with its `entry` running from one point of the plane to another. */
 const layOn = ({ points, edges }: Facet, from: Vec2, to: Vec2): LaidVertex[] => {
   const i = edges.indexOf('entry');
-  const [a, b, c] = [0, 1, 2].map((k) => points[(i + k) % 3]) as [Vec3, Vec3, Vec3];
-  const [edge, side] = [sub3(b, a), sub3(c, a)];
-  const foot = dot3(side, edge) / length3(edge);
-  const height = Math.sqrt(Math.max(0, dot3(side, side) - foot * foot));
+  const turned = points.map((_, k) => points[(i + k) % points.length]) as [Vec3, Vec3, ...Vec3[]];
+  const [a, b, ...others] = turned;
+  const edge = sub3(b, a);
   const dir = unit(sub(to, from));
-  const tip = along(along(from, dir, foot), leftOf(dir), height);
-  return [from, to, tip].map(([x, y], k) => ({
+  const tips = others.map((c): Vec2 => {
+    const side = sub3(c, a);
+    const foot = dot3(side, edge) / length3(edge);
+    const height = Math.sqrt(Math.max(0, dot3(side, side) - foot * foot));
+    return along(along(from, dir, foot), leftOf(dir), height);
+  });
+  return [from, to, ...tips].map(([x, y], k) => ({
     x,
     y,
     bulge: 0,
-    edge: edges[(i + k) % 3] as FacetEdge,
+    edge: edges[(i + k) % edges.length] as FacetEdge,
   }));
 };
 
 const toLevel = (facet: LaidFacet): Motion2 => {
-  const [from, to] = endsOf(facet, 'base');
+  const level = (['base', 'rim'] as const).find((edge) => facet.facet.edges.includes(edge));
+  const [from, to] = endsOf(facet, level ?? 'entry');
   return motionBetween(from, unit(sub(to, from)), [0, 0], [1, 0]);
 };
 

@@ -10,7 +10,11 @@ import { type Facet, rimPoint, type Transition } from './surface.ts';
  */
 export const facetStanding = ({ facet, outline }: LaidFacet, thicknessMm: number): Standing => {
   const i = facet.edges.indexOf('entry');
-  const [a, b, c] = [0, 1, 2].map((k) => facet.points[(i + k) % 3]) as [Vec3, Vec3, Vec3];
+  const [a, b, c] = [0, 1, 2].map((k) => facet.points[(i + k) % facet.points.length]) as [
+    Vec3,
+    Vec3,
+    Vec3,
+  ];
   const [from, to] = outline.map(({ x, y }): Vec2 => [x, y]) as [Vec2, Vec2];
   const run = unit3(sub3(b, a));
   const inward = unit3(cross3(sub3(b, a), sub3(c, a)));
@@ -49,7 +53,8 @@ export const collarStanding = (
 };
 
 /** How far the corner of a facet's edge, square to its sheet, stands above the round end. */
-const riseMm = ({ points: [a, b, c], edges }: Facet, thicknessMm: number): number => {
+const riseMm = ({ points, edges }: Facet, thicknessMm: number): number => {
+  const [a, b, c] = points as [Vec3, Vec3, Vec3];
   if (!edges.includes('rim')) return 0;
   const normal = cross3(sub3(b, a), sub3(c, a));
   return (thicknessMm / 2) * Math.abs(normal[2] / length3(normal));

@@ -25,14 +25,14 @@ export type RimEdge = 'circumference' | 'chords';
 export type FacetEdge = 'base' | 'rim' | 'entry' | 'exit';
 
 /**
- * A flat triangle of the transition. Its points run counter-clockwise as seen from inside the duct;
- * edge i runs from point i to the next. Facets follow each other counter-clockwise in plan, each
- * `exit` being the next one's `entry`.
+ * A flat facet of a duct, here a triangle. Its points run counter-clockwise as seen from inside the
+ * duct; edge i runs from point i to the next. Facets follow each other counter-clockwise in plan,
+ * each `exit` being the next one's `entry`. It is convex, and its first three points are no line.
  */
 export interface Facet {
   readonly id: string;
-  readonly points: readonly [Vec3, Vec3, Vec3];
-  readonly edges: readonly [FacetEdge, FacetEdge, FacetEdge];
+  readonly points: readonly Vec3[];
+  readonly edges: readonly FacetEdge[];
 }
 
 export const SIDES = ['front', 'right', 'back', 'left'] as const;
@@ -117,10 +117,8 @@ const flatFacet = (t: Transition, side: number): Facet => ({
  * and that after it.
  */
 const halfFacets = (t: Transition, side: number): readonly [Facet, Facet] => {
-  const {
-    id,
-    points: [end, start, tip],
-  } = flatFacet(t, side);
+  const { id, points } = flatFacet(t, side);
+  const [end, start, tip] = points as [Vec3, Vec3, Vec3];
   const middle: Vec3 = [(start[0] + end[0]) / 2, (start[1] + end[1]) / 2, 0];
   return [
     { id: `${id} 1`, points: [middle, start, tip], edges: FLAT_EDGES },
@@ -144,7 +142,7 @@ const fanFacets = (t: Transition, side: number): Facet[] => {
 /** Length of a facet's edge of one kind, mm. */
 export const edgeLengthMm = ({ points, edges }: Facet, edge: FacetEdge): number => {
   const i = edges.indexOf(edge);
-  return length3(sub3(points[(i + 1) % 3] as Vec3, points[i] as Vec3));
+  return length3(sub3(points[(i + 1) % points.length] as Vec3, points[i] as Vec3));
 };
 
 /**
@@ -154,9 +152,13 @@ export const edgeLengthMm = ({ points, edges }: Facet, edge: FacetEdge): number 
 export const foldAngleDeg = (before: Facet, after: Facet): number => {
   const [n, m] = [normalOf(before), normalOf(after)];
   const size = Math.atan2(length3(cross3(n, m)), dot3(n, m));
-  const tip = after.points.reduce((sum, p) => sum + dot3(n, sub3(p, before.points[0])), 0);
+  const [on] = before.points as [Vec3];
+  const tip = after.points.reduce((sum, p) => sum + dot3(n, sub3(p, on)), 0);
   return ((tip < 0 ? -size : size) * 180) / Math.PI;
 };
 
 /** Normal that points towards the inside of the duct. */
-const normalOf = ({ points: [a, b, c] }: Facet): Vec3 => cross3(sub3(b, a), sub3(c, a));
+const normalOf = ({ points }: Facet): Vec3 => {
+  const [a, b, c] = points as [Vec3, Vec3, Vec3];
+  return cross3(sub3(b, a), sub3(c, a));
+};

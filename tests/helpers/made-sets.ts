@@ -5,7 +5,15 @@ import { madeOnce } from './made-once.ts';
 import { UNPLANNED } from './unplanned.ts';
 
 /** Families of which some examples are welded of several pieces. */
-const JOINED = ['duct-box', 'duct-transition', 'heel-rest', 'panels', 'tank', 'tank-plan'];
+const JOINED = [
+  'duct-between',
+  'duct-box',
+  'duct-transition',
+  'heel-rest',
+  'panels',
+  'tank',
+  'tank-plan',
+];
 
 export interface NamedSet {
   readonly title: string;

@@ -160,6 +160,12 @@ const PAIRS: readonly Pair[] = [
     },
   },
   {
+    family: 'duct-between',
+    outside: { near: '240 x 160 r20', far: 'round 100', length: 180, offsetRight: 40 },
+    less: {},
+    holes: { near: `${240 - 2 * T} x ${160 - 2 * T} r${20 - T}`, far: `round ${100 - 2 * T}` },
+  },
+  {
     family: 'duct-transition',
     outside: { width: 200, depth: 150, diameter: 100, length: 180 },
     less: { width: 2 * T, depth: 2 * T, diameter: 2 * T },

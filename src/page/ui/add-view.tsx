@@ -16,6 +16,8 @@ const WORDS: Readonly<Record<string, string>> = {
   'bracket-gusset': 'corner shelf stiff triangle support web',
   'bracket-hat': 'top hat omega saddle pipe clamp stiffener',
   'bracket-zed': 'z step offset joggle hook',
+  'duct-between':
+    'intake air grille pipe hose adapter transition offset angled elbow reducer hood plenum',
   'duct-box': 'intake air scoop box grille plenum',
   'duct-transition': 'square to round duct adapter cone intake pipe',
   'heel-rest': 'foot pedal feet slip floor driver passenger',

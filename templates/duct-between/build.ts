@@ -1,0 +1,124 @@
+import { assemble, hasStop } from '../../src/template.ts';
+import type { Built, Finding, GivenFold, Panel, Part, Piece } from '../../src/template.ts';
+import { cutSeams, isJoined, type LaidFacet, layFacets } from '../duct-transition/develop.ts';
+import { facetStanding } from '../duct-transition/standing.ts';
+import { type Facet, foldAngleDeg } from '../duct-transition/surface.ts';
+import { bandOf } from './band.ts';
+import { allMm, chainsOf, COUNTED, type Split } from './chains.ts';
+import { crossingEnds } from './apart.ts';
+import { endsOf, surveyOf } from './ends.ts';
+import type { DuctBetween } from './inputs.ts';
+import { type Blank, fitsSheet, impossibleWalls, noSeamLeft, overSheet } from './limits.ts';
+import { ductReport, said } from './report.ts';
+import { rimsOf } from './rims.ts';
+import { ductWishes } from './wishes.ts';
+
+/** The blanks of a duct between two openings, or what is wrong with the figures. */
+export const ductBetween = (v: DuctBetween): Built => {
+  const survey = surveyOf(v);
+  const ends = endsOf(v);
+  if ('findings' in ends) return { findings: [...survey, ...ends.findings] };
+  const rims = rimsOf(v, ends.value);
+  const apart = crossingEnds(v, ends.value, rims.near.points, rims.far.points);
+  if (apart.length > 0) return { findings: [...survey, ...apart] };
+  const ring = bandOf(rims.near, rims.far);
+  const impossible = impossibleWalls(v, ring);
+  if (hasStop(impossible)) return { findings: [...survey, ...impossible] };
+  const { blanks, findings } = chosenBlanks(v, ring);
+  if (hasStop(findings)) return { findings: [...survey, ...findings] };
+  const pieces = blanks.map((blank, i): Piece => ({
+    id: blanks.length === 1 ? 'duct' : v.blanks === 'apart' && i === 0 ? 'apart' : `part-${i + 1}`,
+    part: blankPart(v, blank),
+    standing: facetStanding(blank.laid[blank.root] as LaidFacet, v.thicknessMm),
+  }));
+  const duct = { ends: ends.value, rims, ring };
+  const rest = {
+    findings: [...survey, ...impossible, ...findings, ...said(v, duct)],
+    report: ductReport(
+      v,
+      duct,
+      blanks.map(({ chain }) => chain),
+    ),
+  };
+  const [only] = pieces;
+  return pieces.length === 1 && only !== undefined
+    ? { part: only.part, ...rest }
+    : { pieces, ...rest };
+};
+
+const blanksOf = (v: DuctBetween, ring: readonly Facet[], split: Split): Blank[] =>
+  chainsOf(ring, split, v).map((chain) => {
+    const root = rootOf(chain);
+    const laid = layFacets(chain, root);
+    return { chain, root, laid, kept: cutSeams(laid, v.cornerGapMm / 2) };
+  });
+
+/** The largest wall on the near opening: its edge there lies level at the bottom of the drawing. */
+const rootOf = (chain: readonly Facet[]): number => {
+  const lengths = chain.map((facet) => allMm(facet, 'base'));
+  const most = Math.max(...lengths) * (1 - AS_LONG);
+  const middle = (chain.length - 1) / 2;
+  return lengths
+    .flatMap((mm, i) => (mm >= most ? [i] : []))
+    .reduce((best, i) => (Math.abs(i - middle) < Math.abs(best - middle) ? i : best));
+};
+
+/** Edges that differ by this share are as long as each other: rounding may not choose between them. */
+const AS_LONG = 1e-6;
+
+/** As few blanks as each fits the sheet, unless their number is asked for. */
+const chosenBlanks = (
+  v: DuctBetween,
+  ring: readonly Facet[],
+): { readonly blanks: readonly Blank[]; readonly findings: readonly Finding[] } => {
+  const ways: readonly Split[] = v.blanks === 'auto' ? COUNTED : [v.blanks];
+  let blanks: readonly Blank[] = [];
+  for (const split of ways) {
+    blanks = blanksOf(v, ring, split);
+    if (blanks.every((blank) => fitsSheet(v, blank))) break;
+  }
+  const lost = blanks.filter(({ kept }) => !isJoined(kept));
+  return {
+    blanks,
+    findings: [...(lost.length > 0 ? [noSeamLeft(v, lost)] : []), ...overSheet(v, blanks)],
+  };
+};
+
+/** Folds from the root both ways along the chain. */
+const foldsOf = (v: DuctBetween, chain: readonly Facet[], root: number): GivenFold[] =>
+  chain.slice(1).map((after, i): GivenFold => {
+    const before = chain[i] as Facet;
+    const angle = foldAngleDeg(before, after);
+    const sides = [
+      { panel: before.id, edge: 'exit' },
+      { panel: after.id, edge: 'entry' },
+    ] as const;
+    const [parent, child] = i < root ? [sides[1], sides[0]] : sides;
+    return {
+      id: `F${i + 1}`,
+      parent,
+      child,
+      angleDeg: Math.abs(angle),
+      direction: angle < 0 ? 'down' : 'up',
+      insideRadiusMm: v.insideRadiusMm,
+      rule: MIDDLE_OF_SHEET,
+      midSurface: true,
+    };
+  });
+
+/** Bend rule of a line on which facets meet: it keeps its length. */
+const MIDDLE_OF_SHEET = { id: 'k', k: 0.5 } as const;
+
+const blankPart = (v: DuctBetween, { chain, root, kept }: Blank): Part => {
+  const panels = kept.map(({ facet, outline }): Panel => ({
+    id: facet.id,
+    outline: outline.map(({ x, y, edge: called }) => ({ x, y, bulge: 0, edge: called })),
+    cutouts: [],
+  }));
+  return assemble(v, {
+    root: (chain[root] as Facet).id,
+    panels,
+    folds: foldsOf(v, chain, root),
+    wishes: ductWishes(chain),
+  });
+};
