@@ -14,7 +14,10 @@ import { outwardOf } from './chains.ts';
 import type { DuctEnds, EndName } from './ends.ts';
 import type { Rim } from './rims.ts';
 
-/** A section of the duct, in a plane that turns evenly from that of the one end to the other's. */
+/**
+ * A section of the duct, in a plane that turns evenly from that of the one end to one square to the
+ * line of middles halfway, and on to that of the other end.
+ */
 export interface Section {
   /** Share of the way from the near opening to the far one. */
   readonly share: number;
@@ -26,7 +29,7 @@ export interface Section {
   readonly roundMm: number;
 }
 
-/** Sections are looked at in so many places along the duct. */
+/** Sections are looked at in so many places along the duct, one of them halfway. */
 const STATIONS = 10;
 
 export const sectionsOf = (
@@ -37,10 +40,19 @@ export const sectionsOf = (
 ): Section[] => {
   const [start, end] = [middleOf(rims.near.points), middleOf(rims.far.points)];
   const axis = sub3(end, start);
+  const across = unit3(axis);
   return Array.from({ length: STATIONS + 1 }, (_, i): Section => {
     const share = i / STATIONS;
-    const normal = unit3(mix3(near.pose.z, 1 - share, far.pose.z, share));
-    const round = cutBy(ring, along3(start, axis, share), normal);
+    const normal =
+      share < 1 / 2
+        ? mix3(near.pose.z, 1 - 2 * share, across, 2 * share)
+        : mix3(across, 2 - 2 * share, far.pose.z, 2 * share - 1);
+    const round =
+      i === 0
+        ? rims.near.points
+        : i === STATIONS
+          ? rims.far.points
+          : cutBy(ring, along3(start, axis, share), normal);
     const area = length3(doubledArea(round)) / 2;
     const edge = round.reduce(
       (sum, p, k) => sum + length3(sub3(round[(k + 1) % round.length] as Vec3, p)),
@@ -56,13 +68,23 @@ export const sectionsOf = (
   });
 };
 
-/** Where a plane cuts the fold lines, in their order round the duct. */
+/**
+ * Where a plane cuts the walls, in their order round the duct; where it passes through an opening
+ * the straight line between two of these is its edge.
+ */
 const cutBy = (ring: readonly Facet[], through: Vec3, normal: Vec3): Vec3[] =>
-  ring.map(({ points }) => {
-    const [a, b] = points as [Vec3, Vec3];
-    const along = sub3(b, a);
-    const share = dot3(normal, sub3(through, a)) / dot3(normal, along);
-    return along3(a, along, Math.min(1, Math.max(0, Number.isNaN(share) ? 0 : share)));
+  ring.flatMap(({ points, edges }) => {
+    const heights = points.map((p) => dot3(normal, sub3(p, through)));
+    const exit = points[edges.indexOf('exit')] as Vec3;
+    const way = sub3(exit, points[0] as Vec3);
+    return points
+      .flatMap((p, i) => {
+        const next = (i + 1) % points.length;
+        const [a, b] = [heights[i] as number, heights[next] as number];
+        if (a < 0 === b < 0) return [];
+        return [along3(p, sub3(points[next] as Vec3, p), a / (a - b))];
+      })
+      .toSorted((p, q) => dot3(way, p) - dot3(way, q));
   });
 
 const doubledArea = (points: readonly Vec3[]): Vec3 => {

@@ -10,6 +10,7 @@ import { endsOf, surveyOf } from './ends.ts';
 import type { DuctBetween } from './inputs.ts';
 import { type Blank, fitsSheet, impossibleWalls, noSeamLeft, overSheet } from './limits.ts';
 import { ductReport, said } from './report.ts';
+import { runsOverItself } from './overlap.ts';
 import { rimsOf } from './rims.ts';
 import { ductWishes } from './wishes.ts';
 
@@ -66,7 +67,7 @@ const rootOf = (chain: readonly Facet[]): number => {
 /** Edges that differ by this share are as long as each other: rounding may not choose between them. */
 const AS_LONG = 1e-6;
 
-/** As few blanks as each fits the sheet, unless their number is asked for. */
+/** As few blanks as fit the sheet and lie flat without running over themselves, or as asked. */
 const chosenBlanks = (
   v: DuctBetween,
   ring: readonly Facet[],
@@ -75,7 +76,7 @@ const chosenBlanks = (
   let blanks: readonly Blank[] = [];
   for (const split of ways) {
     blanks = blanksOf(v, ring, split);
-    if (blanks.every((blank) => fitsSheet(v, blank))) break;
+    if (blanks.every((blank) => fitsSheet(v, blank) && !runsOverItself(blank.kept))) break;
   }
   const lost = blanks.filter(({ kept }) => !isJoined(kept));
   return {

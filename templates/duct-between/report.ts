@@ -145,11 +145,14 @@ const foldRows = (chains: readonly (readonly Facet[])[]): (readonly number[])[] 
 /** Air is heard and costs pressure beyond this, m/s (common practice for ducts near people). */
 const FAST_MS = 12;
 
+/** Most that an engine maker allows for combustion air: 8000 ft/min, m/s (installation handbook). */
+const ENGINE_MS = 40.64;
+
 /**
- * Ducts that widen faster than a cone of this whole angle lose the air off their walls, degrees
- * (common practice; 7 is the textbooks' best).
+ * Ducts that widen faster than a cone of this whole angle lose the air off their walls, degrees:
+ * attached up to 7 of half angle (a review of several studies of conical diffusers).
  */
-const WIDEST_DEG = 15;
+const WIDEST_DEG = 14;
 
 /** A least section this much smaller than either end is a throat. */
 const THROAT_SHARE = 0.97;
@@ -205,7 +208,7 @@ const airNotes = (v: DuctBetween, duct: Duct): Finding[] => {
     notes.push(
       note(
         'diffuser-wide',
-        `It widens like a cone of ${figure(widening)} deg in the way of the air, and common practice keeps to ${WIDEST_DEG}: the air leaves the walls and pressure is lost. More length, or a smaller opening at the ${v.flowFrom === 'near' ? 'far' : 'near'} end, helps.`,
+        `It widens like a cone of ${figure(widening)} deg in the way of the air; up to ${WIDEST_DEG}, 7 to a side, air stays on the walls of a cone, and beyond that it leaves them and loses pressure. More length, or a smaller opening at the ${v.flowFrom === 'near' ? 'far' : 'near'} end, helps.`,
       ),
     );
   if (least.clearMm2 < THROAT_SHARE * Math.min(near.clearMm2, far.clearMm2))
@@ -219,7 +222,7 @@ const airNotes = (v: DuctBetween, duct: Duct): Finding[] => {
     notes.push(
       note(
         'air-fast',
-        `Air of ${figure(v.flow)} m3/h goes ${figure(speedMs(v.flow, least.clearMm2))} m/s through the least section; over ${FAST_MS} it is heard and costs pressure (common practice).`,
+        `Air of ${figure(v.flow)} m3/h goes ${figure(speedMs(v.flow, least.clearMm2))} m/s through the least section; over ${FAST_MS} it is heard and costs pressure (common practice)${speedMs(v.flow, least.clearMm2) > ENGINE_MS ? `, and an engine maker allows combustion air ${ENGINE_MS}` : ''}.`,
       ),
     );
   return notes;

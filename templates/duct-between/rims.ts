@@ -7,11 +7,13 @@ import {
   pointOn,
   sinDeg,
   wholeUp,
+  EXACT_MM,
 } from '../../src/template.ts';
 import type { OutlinePiece, Vec2, Vec3 } from '../../src/template.ts';
 import { type DuctEnd, type DuctEnds, type EndName, placedAt } from './ends.ts';
 import type { DuctBetween } from './inputs.ts';
-import { directionOf, sidesOf, tangentAt, touchDeg } from './touch.ts';
+import { withLevelQuads } from './level-quads.ts';
+import { around, SLIVER, type Span, spansOf, stepDeg } from './spans.ts';
 
 /** The corners of an end between which its walls are flat, counter-clockwise. */
 export interface Rim {
@@ -22,104 +24,49 @@ export interface Rim {
   readonly isSide: readonly boolean[];
 }
 
-/** Directions in which both ends face where one flat wall touches both. */
-interface Event {
-  readonly near: number;
-  readonly far: number;
-}
-
 /**
  * Both ends as polygons. Rounds are divided where they face as the other end does, so that chords
  * of both lie in one plane and one facet goes from the one to the other.
  */
 export const rimsOf = (v: DuctBetween, ends: DuctEnds): Readonly<Record<EndName, Rim>> => {
-  const events = eventsOf(ends);
-  const rim = (name: EndName): Rim => {
+  const evenly = spansOf(v, ends);
+  let rims = rimsBy(v, ends, evenly, NOT_GROWN);
+  // A circle grows with its chords, and its divisions are moved with it.
+  for (let turn = 0; turn < MOST_TURNS; turn++) {
+    const grown = { near: rims.near.radius, far: rims.far.radius };
+    const spans = evenly.map((span) => withLevelQuads(ends, span, grown));
+    rims = rimsBy(v, ends, spans, grown);
+    const isSettled = (name: EndName): boolean =>
+      Math.abs((rims[name].radius ?? 0) - (grown[name] ?? 0)) < EXACT_MM;
+    if (isSettled('near') && isSettled('far')) break;
+  }
+  return rims;
+};
+
+const NOT_GROWN = { near: undefined, far: undefined };
+
+/** Each turn leaves a small share of what a circle still lacks. */
+const MOST_TURNS = 12;
+
+/** A rim, with the radius on which a whole circle stands. */
+type GrownRim = Rim & { readonly radius?: number };
+
+const rimsBy = (
+  v: DuctBetween,
+  ends: DuctEnds,
+  spans: readonly Span[],
+  grown: Readonly<Record<EndName, number | undefined>>,
+): Readonly<Record<EndName, GrownRim>> => {
+  const rim = (name: EndName): GrownRim => {
     const end = ends[name];
-    const facing = divided(v, ends, events, name);
-    const made = end.isRound ? roundRim(v, end, facing) : outlineRim(v, end, facing);
+    const facing = spans
+      .flatMap((span) => span[name].slice(0, -1).map(around))
+      .toSorted((a, b) => a - b);
+    const made = end.isRound ? roundRim(v, end, facing, grown[name]) : outlineRim(v, end, facing);
     return { end, ...made, points: made.flat.map((p) => placedAt(end.pose, p)) };
   };
   return { near: rim('near'), far: rim('far') };
 };
-
-/** Where walls stand on the straight sides of either end; a tangent where there are none. */
-const eventsOf = ({ near, far }: DuctEnds): Event[] => {
-  const onNear = sidesOf(near).map((side): Event => {
-    const touch = touchDeg(far, side);
-    return { near: side.facesDeg, far: touch ?? NaN };
-  });
-  const onFar = sidesOf(far).map((side): Event => ({
-    near: touchDeg(near, side) ?? NaN,
-    far: side.facesDeg,
-  }));
-  const events = [...onNear, ...onFar].filter((e) => !Number.isNaN(e.near + e.far));
-  if (events.length > 0) return events;
-  // Two rounds: the walls begin where they lean towards each other.
-  const { z } = far.pose;
-  const start = Math.hypot(z[0], z[1]) < LEAST_LEAN ? -90 : directionOf([z[0], z[1]]);
-  return [{ near: start, far: touchDeg(far, tangentAt(near, start)) ?? start }];
-};
-
-/** Planes that lean less, as a sine, are parallel to whoever divides a circle. */
-const LEAST_LEAN = 1e-6;
-
-const around = (deg: number): number => deg - 360 * Math.floor(deg / 360);
-
-/** Radius of the round of an end in a direction; 0 at a corner. */
-const radiusAt = (end: DuctEnd, deg: number): number =>
-  Math.max(
-    0,
-    ...piecesOf(end.loop).flatMap(({ from, to, bulge }) => {
-      if (bulge <= 0) return [];
-      const { radius, startRad, sweepRad } = arcOf(from, to, bulge);
-      const past = around(deg - (startRad * 180) / Math.PI);
-      return past * Math.PI < sweepRad * 180 ? [radius] : [];
-    }),
-  );
-
-/** The greatest turn from facet to facet on rounds of a radius, degrees. */
-const stepDeg = (v: DuctBetween, radiusMm: number): number =>
-  v.walls === 'smooth'
-    ? 360 / v.divisions
-    : // The rise of a chord over half its turn a is r (1 - cos a).
-      Math.min(
-        MOST_STEP_DEG,
-        (Math.acos(Math.max(-1, 1 - v.chordOff / Math.max(radiusMm, v.chordOff))) * 360) / Math.PI,
-      );
-
-/** No fewer than four flats to a circle. */
-const MOST_STEP_DEG = 90;
-
-/** Directions of an end, rising from its first event, by which its rounds are divided. */
-const divided = (
-  v: DuctBetween,
-  ends: DuctEnds,
-  events: readonly Event[],
-  name: EndName,
-): number[] => {
-  const other = name === 'near' ? 'far' : 'near';
-  const sorted = events
-    .map((e) => ({ own: around(e[name]), other: e[other] }))
-    .toSorted((a, b) => a.own - b.own);
-  return sorted.flatMap(({ own, other: at }, i) => {
-    const next = sorted[(i + 1) % sorted.length] as (typeof sorted)[number];
-    const whole = sorted.length === 1 ? 360 : 0;
-    const gap = whole + around(next.own - own);
-    const beyond = whole + around(next.other - at);
-    const radius = Math.max(
-      radiusAt(ends[name], own + gap / 2),
-      radiusAt(ends[other], at + beyond / 2),
-    );
-    // Where the outlines run otherwise round each other the other gap means nothing.
-    const most = beyond > gap + 90 ? gap : Math.max(gap, beyond);
-    const parts = Math.max(1, wholeUp(most / stepDeg(v, radius)));
-    return Array.from({ length: parts }, (_, k) => own + (gap * k) / parts);
-  });
-};
-
-/** Divisions nearer than this share of a step to another are left out: a facet would be a sliver. */
-const SLIVER = 0.2;
 
 /**
  * A circle divided in those directions. n chords are together shorter than it; chords that add up
@@ -129,7 +76,8 @@ const roundRim = (
   v: DuctBetween,
   { loop }: DuctEnd,
   facing: readonly number[],
-): Pick<Rim, 'flat' | 'isSide'> => {
+  standing: number | undefined,
+): Pick<GrownRim, 'flat' | 'isSide' | 'radius'> => {
   const { from, to, bulge } = pieceOf(loop, 0);
   const { centre, radius } = arcOf(from, to, bulge);
   const least = SLIVER * stepDeg(v, radius);
@@ -139,9 +87,12 @@ const roundRim = (
   const chords = degs.map((deg, i) => sinDeg(((degs[i + 1] ?? (degs[0] ?? 0) + 360) - deg) / 2));
   const grown =
     v.roundEdge === 'chords' ? radius : (Math.PI * radius) / chords.reduce((a, b) => a + b, 0);
+  // The divisions were moved for the radius before; what it still lacks is less than rounding.
+  const on = standing !== undefined && Math.abs(standing - grown) < EXACT_MM ? standing : grown;
   return {
-    flat: degs.map((deg) => [centre[0] + grown * cosDeg(deg), centre[1] + grown * sinDeg(deg)]),
+    flat: degs.map((deg) => [centre[0] + on * cosDeg(deg), centre[1] + on * sinDeg(deg)]),
     isSide: degs.map(() => false),
+    radius: on,
   };
 };
 

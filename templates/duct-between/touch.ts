@@ -42,19 +42,24 @@ export const sidesOf = (end: DuctEnd): Side[] =>
       : [],
   );
 
-/** The point of a loop that lies farthest out in a direction of its plane. */
-const outermost = ({ loop }: DuctEnd, deg: number): Vec2 => {
-  const way: Vec2 = [cosDeg(deg), sinDeg(deg)];
-  const points = piecesOf(loop).flatMap(({ from, to, bulge }): Vec2[] => {
-    if (bulge <= 0) return [from];
-    const { centre, radius, startRad, sweepRad } = arcOf(from, to, bulge);
-    const past = deg - (startRad * 180) / Math.PI;
-    const turn = past - 360 * Math.floor(past / 360);
-    return turn * Math.PI <= sweepRad * 180
-      ? [from, [centre[0] + radius * way[0], centre[1] + radius * way[1]]]
-      : [from];
-  });
-  return points.reduce((best, p) => (dot(p, way) > dot(best, way) ? p : best));
+/** Gives the point of a loop that lies farthest out in a direction of its plane, degrees. */
+const outermostOf = ({ loop }: DuctEnd): ((deg: number) => Vec2) => {
+  const pieces = piecesOf(loop);
+  const corners = pieces.map(({ from }) => from);
+  const rounds = pieces.flatMap(({ from, to, bulge }) =>
+    bulge > 0 ? [arcOf(from, to, bulge)] : [],
+  );
+  return (deg) => {
+    const way: Vec2 = [cosDeg(deg), sinDeg(deg)];
+    const onRounds = rounds.flatMap(({ centre, radius, startRad, sweepRad }): Vec2[] => {
+      const past = deg - (startRad * 180) / Math.PI;
+      const turn = past - 360 * Math.floor(past / 360);
+      return turn * Math.PI <= sweepRad * 180
+        ? [[centre[0] + radius * way[0], centre[1] + radius * way[1]]]
+        : [];
+    });
+    return [...corners, ...onRounds].reduce((best, p) => (dot(p, way) > dot(best, way) ? p : best));
+  };
 };
 
 /**
@@ -64,9 +69,10 @@ const outermost = ({ loop }: DuctEnd, deg: number): Vec2 => {
  */
 export const touchDeg = (end: DuctEnd, { from, to }: Side): number | undefined => {
   const way = end.name === 'near' ? -1 : 1;
+  const outermost = outermostOf(end);
   /** How far the wall through the outermost point faces past that point's own direction. */
   const past = (deg: number): number => {
-    const rise = sub3(placedAt(end.pose, outermost(end, deg)), from);
+    const rise = sub3(placedAt(end.pose, outermost(deg)), from);
     const n = cross3(sub3(to, from), rise);
     return turnOf(directionOf([way * dot3(n, end.pose.x), way * dot3(n, end.pose.y)]) - deg);
   };
@@ -88,7 +94,7 @@ export const touchDeg = (end: DuctEnd, { from, to }: Side): number | undefined =
 
 /** The same for the tangent of the other end in a direction of its plane. */
 export const tangentAt = (end: DuctEnd, deg: number): Side => {
-  const from = placedAt(end.pose, outermost(end, deg));
+  const from = placedAt(end.pose, outermostOf(end)(deg));
   const along = along3([0, 0, 0], end.pose.x, -sinDeg(deg));
   return { from, to: along3(along3(from, along, 1), end.pose.y, cosDeg(deg)), facesDeg: deg };
 };
