@@ -181,6 +181,7 @@ const standing = object(
     turn: optional(number),
     weldedTo: optional(list(text, 'ids of pieces')),
     rolledOver: optional(number),
+    flatsDeg: optional(list(number, 'how far round each flat goes')),
   },
   'where it stands { poses }',
 );

@@ -27,6 +27,11 @@ export interface Standing {
    * flat at its left end.
    */
   readonly rolledOver?: number;
+  /**
+   * How far round each of those flats goes, degrees, from the left end of the blank on; all alike
+   * when left out.
+   */
+  readonly flatsDeg?: readonly number[];
 }
 
 /** The same in the other hand: the mirror image in the plane x = 0 of the whole and of each panel. */

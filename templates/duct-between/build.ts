@@ -11,7 +11,9 @@ import type { DuctBetween } from './inputs.ts';
 import { type Blank, fitsSheet, impossibleWalls, noSeamLeft, overSheet } from './limits.ts';
 import { ductReport, said } from './report.ts';
 import { runsOverItself } from './overlap.ts';
+import { lipPieces } from './lips.ts';
 import { rimsOf } from './rims.ts';
+import { impossibleStubs, stubNotes, stubPieces } from './stub.ts';
 import { ductWishes } from './wishes.ts';
 
 /** The blanks of a duct between two openings, or what is wrong with the figures. */
@@ -23,9 +25,11 @@ export const ductBetween = (v: DuctBetween): Built => {
   const apart = crossingEnds(v, ends.value, rims.near.points, rims.far.points);
   if (apart.length > 0) return { findings: [...survey, ...apart] };
   const ring = bandOf(rims.near, rims.far);
-  const impossible = impossibleWalls(v, ring);
+  const impossible = [...impossibleWalls(v, ring), ...impossibleStubs(v, ends.value)];
   if (hasStop(impossible)) return { findings: [...survey, ...impossible] };
-  const { blanks, findings } = chosenBlanks(v, ring);
+  const { blanks, findings: seams } = chosenBlanks(v, ring);
+  const lips = lipPieces(v, ends.value, ring);
+  const findings = [...seams, ...lips.findings];
   if (hasStop(findings)) return { findings: [...survey, ...findings] };
   const pieces = blanks.map((blank, i): Piece => ({
     id: blanks.length === 1 ? 'duct' : v.blanks === 'apart' && i === 0 ? 'apart' : `part-${i + 1}`,
@@ -34,17 +38,24 @@ export const ductBetween = (v: DuctBetween): Built => {
   }));
   const duct = { ends: ends.value, rims, ring };
   const rest = {
-    findings: [...survey, ...impossible, ...findings, ...said(v, duct)],
+    findings: [
+      ...survey,
+      ...impossible,
+      ...findings,
+      ...said(v, duct),
+      ...stubNotes(v, ends.value),
+    ],
     report: ductReport(
       v,
       duct,
       blanks.map(({ chain }) => chain),
     ),
   };
-  const [only] = pieces;
-  return pieces.length === 1 && only !== undefined
+  const all = [...pieces, ...lips.pieces, ...stubPieces(v, ends.value, rims, ring)];
+  const [only] = all;
+  return all.length === 1 && only !== undefined
     ? { part: only.part, ...rest }
-    : { pieces, ...rest };
+    : { pieces: all, ...rest };
 };
 
 const blanksOf = (v: DuctBetween, ring: readonly Facet[], split: Split): Blank[] =>

@@ -84,6 +84,9 @@ const ends = {
   }),
 };
 
+/** Where either opening has a lip. */
+const LIPPED = [{ nearLip: 'more than 0' }, { farLip: 'more than 0' }] as const;
+
 const making = {
   ...fields.group('Walls', {
     walls: fields.choice({
@@ -151,6 +154,75 @@ const making = {
   }),
 };
 
+const fixing = {
+  ...fields.group('Lips', {
+    nearLip: fields.length({
+      about:
+        'Width of a flat lip welded on the ends of the walls at the near opening, beyond their outside or within their inside; 0 for none. It adds its thickness to the length.',
+      min: 0,
+      max: 500,
+      default: 0,
+      anchor: { kind: 'panel', panel: 'near lip' },
+    }),
+    farLip: fields.length({
+      about: 'Width of such a lip at the far opening.',
+      min: 0,
+      max: 500,
+      default: 0,
+      anchor: { kind: 'panel', panel: 'far lip' },
+    }),
+    lipTo: fields.choice({
+      about: 'Whether lips go out from the walls or into the opening.',
+      choices: ['out', 'in'],
+      default: 'out',
+      when: LIPPED,
+    }),
+    lipSides: fields.choice({
+      about:
+        'A ring all round, or strips along the straight sides that face these ways, seen as the opening is.',
+      choices: ['all', 'top', 'right', 'bottom', 'left', 'top-bottom', 'left-right'],
+      default: 'all',
+      when: LIPPED,
+    }),
+    lipHole: fields.optionalLength({
+      about: 'Diameter of the fixing holes along the middle of the lips.',
+      min: 1,
+      max: 50,
+      example: 5,
+      otherwise: 'no holes',
+      when: LIPPED,
+    }),
+    lipPitch: fields.length({
+      about: 'The furthest that fixing holes stand from each other.',
+      min: 5,
+      max: 1000,
+      default: 80,
+      when: [
+        { nearLip: 'more than 0', lipHole: 'given' },
+        { farLip: 'more than 0', lipHole: 'given' },
+      ],
+      anchor: { kind: 'as', input: 'lipHole' },
+    }),
+  }),
+  ...fields.group('Stubs', {
+    nearStub: fields.length({
+      about:
+        'Length of a round stub on the near opening to slip a pipe or hose on, rolled from a strip of its own; 0 for none. The opening has to be round.',
+      min: 0,
+      max: 1000,
+      default: 0,
+      anchor: { kind: 'panel', panel: 'near stub' },
+    }),
+    farStub: fields.length({
+      about: 'Length of such a stub on the far opening.',
+      min: 0,
+      max: 1000,
+      default: 0,
+      anchor: { kind: 'panel', panel: 'far stub' },
+    }),
+  }),
+};
+
 const air = {
   ...fields.group('Air', {
     flow: fields.optionalNumber({
@@ -169,7 +241,7 @@ const air = {
   }),
 };
 
-export const inputs = { ...ends, ...making, ...air };
+export const inputs = { ...ends, ...making, ...fixing, ...air };
 
 /** The inputs of a duct between two openings; lengths in mm. */
 export type DuctBetween = TemplateValues<typeof inputs>;

@@ -19,7 +19,7 @@ import { hasRing, lipRing } from './ring.ts';
 import { apertureReaches, type Shell, shellOf, wallAt, type WallName } from './shell.ts';
 import type { DuctBox } from './inputs.ts';
 import { plateStanding, ringStanding, wallsStanding } from './standing.ts';
-import { foldedPlate, impossibleStub, stubPlate } from './stub.ts';
+import { foldedPlate, impossibleStub, stubNotes, stubPlate } from './stub.ts';
 import { wallShape, type WallShape } from './wall.ts';
 import { ductWishes } from './wishes.ts';
 
@@ -41,7 +41,12 @@ export function ductBox(v: DuctBox): Built {
     standing: wallsStanding(shell, chain[rootOf(chain)] as number),
     ...wallsPart(v, shell, blanks, chain),
   }));
-  const findings = [...made.flatMap((m) => m.findings), ...blanks.findings, ...ductNotes(v, shell)];
+  const findings = [
+    ...made.flatMap((m) => m.findings),
+    ...blanks.findings,
+    ...ductNotes(v, shell),
+    ...stubNotes(v, shell),
+  ];
   if (hasStop(findings)) return { findings };
   const pieces: Piece[] = made.map(({ id, part, standing }) => ({ id, part, standing }));
   if (v.end === 'stub' && v.plateOn === 'none')

@@ -3,6 +3,7 @@ import {
   diameterWish,
   edge,
   figure,
+  note,
   orInstead,
   orLess,
   orMore,
@@ -55,16 +56,7 @@ export const impossibleStub = (v: DuctBox, shell: Shell): Finding[] => {
       ),
     ];
   }
-  const sides = shell.walls.map((wall, i) => {
-    const { lip } = wallEnd(v, shell, wall, 'end');
-    const bend = lip === undefined ? 0 : lip.bend.setbackMm + lip.bend.shortMm;
-    return {
-      i,
-      name: lip === undefined ? `weld at the ${wall.name}` : `bend at the ${wall.name}`,
-      away: awayFrom(v, shell, i) - bend,
-    };
-  });
-  const nearest = sides.reduce((a, b) => (b.away < a.away ? b : a));
+  const nearest = nearestSide(v, shell);
   const left = nearest.away - holeMm(v) / 2;
   if (left >= v.stubMargin - EXACT_MM) return [];
   const most = 2 * (nearest.away - v.stubMargin) - v.stubFit;
@@ -90,6 +82,38 @@ export const impossibleStub = (v: DuctBox, shell: Shell): Finding[] => {
       place,
       end,
       'stubMargin',
+    ),
+  ];
+};
+
+/** The weld or the bend round the plate that the stub stands nearest to. */
+const nearestSide = (v: DuctBox, shell: Shell) => {
+  const sides = shell.walls.map((wall, i) => {
+    const { lip } = wallEnd(v, shell, wall, 'end');
+    const bend = lip === undefined ? 0 : lip.bend.setbackMm + lip.bend.shortMm;
+    return {
+      i,
+      isWeld: lip === undefined,
+      name: lip === undefined ? `weld at the ${wall.name}` : `bend at the ${wall.name}`,
+      away: awayFrom(v, shell, i) - bend,
+    };
+  });
+  return sides.reduce((a, b) => (b.away < a.away ? b : a));
+};
+
+/** A weld nearer to a hole than so many thicknesses pulls its edge out of round (common practice). */
+const NEAR_WELD = 15;
+
+/** What goes first where the hole of a stub stands close to a weld, and the flat that is kept. */
+export const stubNotes = (v: DuctBox, shell: Shell): Finding[] => {
+  if (v.end !== 'stub') return [];
+  const { name, away, isWeld } = nearestSide(v, shell);
+  const left = away - holeMm(v) / 2;
+  if (!isWeld || left >= NEAR_WELD * v.thicknessMm) return [];
+  return [
+    note(
+      'stub-near-weld',
+      `The edge of the stub's hole keeps ${figure(left)} mm of flat beside the ${name}, less than ${NEAR_WELD} thicknesses: close the gap there and weld it first, let it cool, and cut the hole then, or true it, before the stub goes in; a seam that is welded beside an open hole pulls its edge out of round (common practice).`,
     ),
   ];
 };

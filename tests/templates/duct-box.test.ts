@@ -251,6 +251,29 @@ describe('the stub', () => {
 });
 
 describe('the plate folded on', () => {
+  const STUB_ALONE = {
+    width: 320,
+    height: 160,
+    length: 150,
+    lip: 0,
+    end: 'stub',
+    material: 'dc01',
+  };
+  test('close to a weld is told what goes first, and how much flat is kept', async () => {
+    const told = async (inputs: Record<string, unknown>) =>
+      (await make('duct-box', { ...STUB_ALONE, ...inputs }))[0]?.result.findings.find(
+        ({ rule }) => rule === 'stub-near-weld',
+      )?.message;
+    // 120 across and 33 of hole, 20 above the middle: 60 - 20 - 16.5 = 23.5 below the top.
+    const near = { endWidth: 300, endHeight: 120, stubUp: 20, stub: 32, stubFit: 1 };
+    expect(await told({ ...near, thickness: 2 })).toContain(
+      'keeps 23.5 mm of flat beside the weld at the top',
+    );
+    expect(await told({ ...near, thickness: 1.5 })).toBeUndefined();
+    // Folded on there, it is no weld.
+    expect(await told({ ...near, thickness: 2, plateOn: 'top' })).toBeUndefined();
+  });
+
   const PLATED = { ...STRAIGHT, lip: 0, end: 'stub', stub: 32, stubFit: 1, plateOn: 'bottom' };
 
   test('is one blank, the plate as long as the end is high, less the deduction of its bend', async () => {

@@ -9,6 +9,14 @@ export const DUCT_BOX_RULES = {
     measured: 'length against the thickness of the plate',
     mend: 'Give more length.',
   },
+  'stub-near-weld': {
+    severities: ['note'],
+    title: 'The hole of a stub stands close to a weld.',
+    reason: 'A seam that is welded beside an open hole pulls its edge out of round.',
+    measured: 'the flat left beside the hole against 15 thicknesses',
+    mend: 'Weld the seam first, then cut or true the hole, then set the stub.',
+    source: 'common practice',
+  },
   'duct-in-halves': {
     severities: ['note'],
     title: 'The duct is cut in two halves.',

@@ -1,4 +1,5 @@
 import { type Assembly, type PlacedPiece } from '../../assembly/assembly.ts';
+import type { Standing } from '../../model/standing.ts';
 import { rolledPart } from '../../assembly/rolled-part.ts';
 import { flattenSound } from '../../flatten/flatten.ts';
 import { grouped } from '../../text/grouped.ts';
@@ -42,7 +43,7 @@ export const setOfPart = (sets: readonly MadeSet[], part: MadePart): MadeSet | u
 const piecesOf = (made: WholePart): PlacedPiece[] => {
   const { standing, result } = made;
   if (standing === undefined) return [];
-  const formed = formedOf(made, standing.rolledOver);
+  const formed = formedOf(made, standing);
   const id = result.piece ?? result.name;
   return standing.poses.map((pose, i) => ({
     name: standing.poses.length === 1 ? id : `${id} no. ${i + 1}`,
@@ -56,11 +57,14 @@ const piecesOf = (made: WholePart): PlacedPiece[] => {
 
 type Formed = Pick<PlacedPiece, 'part' | 'flat' | 'isRolled'>;
 
-const formedOf = ({ part, flat, result }: WholePart, flats: number | undefined): Formed => {
+const formedOf = (
+  { part, flat, result }: WholePart,
+  { rolledOver: flats, flatsDeg }: Standing,
+): Formed => {
   if (flats === undefined) return { part, flat, isRolled: false };
   // Rolled as the left hand is, from the end at the left of its drawing.
   const turn = (one: typeof part): typeof part => (result.hand === 'left' ? one : mirrorPart(one));
-  const rolled = rolledPart(turn(part), flats);
+  const rolled = rolledPart(turn(part), flats, flatsDeg);
   if (rolled === undefined) return { part, flat, isRolled: false };
   const formed = turn(rolled);
   return { part: formed, flat: flattenSound(formed, { id: 'k', k: 0.5 }), isRolled: true };
