@@ -21,7 +21,7 @@ export type OwnInputs = Readonly<Record<string, Field>>;
  */
 export type TemplateValues<Own extends OwnInputs> = ReadValues<Own> & {
   /** Those of the other hand, where both are made and the right part differs from the left one. */
-  readonly otherHand?: ReadValues<Own>;
+  readonly otherHand?: ReadValues<Own> | undefined;
 };
 
 type ReadValues<Own extends OwnInputs> = {

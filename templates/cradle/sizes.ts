@@ -25,6 +25,7 @@ export const railBoltMm = (v: Cradle): number => v.width + besideMm(v) + boltFro
  */
 export const strapAt = (v: Cradle, alongMm: number): Strap => ({
   ...v,
+  otherHand: undefined,
   over: 'box',
   across: v.width + 2 * v.clearance,
   height: v.drop + depthAt(v, alongMm, -v.clearance),

@@ -8,7 +8,14 @@ import { allMm, chainsOf, COUNTED, type Split } from './chains.ts';
 import { crossingEnds } from './apart.ts';
 import { endsOf, surveyOf } from './ends.ts';
 import type { DuctBetween } from './inputs.ts';
-import { type Blank, fitsSheet, impossibleWalls, noSeamLeft, overSheet } from './limits.ts';
+import {
+  type Blank,
+  closesRound,
+  fitsSheet,
+  impossibleWalls,
+  noSeamLeft,
+  overSheet,
+} from './limits.ts';
 import { ductReport, said } from './report.ts';
 import { runsOverItself } from './overlap.ts';
 import { lipPieces } from './lips.ts';
@@ -92,7 +99,11 @@ const chosenBlanks = (
   const lost = blanks.filter(({ kept }) => !isJoined(kept));
   return {
     blanks,
-    findings: [...(lost.length > 0 ? [noSeamLeft(v, lost)] : []), ...overSheet(v, blanks)],
+    findings: [
+      ...(lost.length > 0 ? [noSeamLeft(v, lost)] : []),
+      ...overSheet(v, blanks),
+      ...closesRound(blanks),
+    ],
   };
 };
 

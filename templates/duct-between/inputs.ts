@@ -120,7 +120,7 @@ const making = {
   ...fields.group('Blanks and seams', {
     blanks: fields.choice({
       about:
-        'Blanks it is welded together from, or apart, the wall on seamSide a sheet of its own; auto takes as few as fit the sheet, and where no machine of the shop folds those, what one does.',
+        'Blanks it is welded together from, or apart, the wall on seamSide a sheet of its own; auto takes as few as fit the sheet and lie flat without running over themselves.',
       choices: ['auto', 'one', 'two', 'three', 'four', 'apart'],
       default: 'auto',
       isMaking: true,

@@ -4,6 +4,7 @@ import {
   just,
   length3,
   loopExtents,
+  note,
   orLess,
   orTry,
   refuse,
@@ -144,3 +145,14 @@ export const overSheet = (v: DuctBetween, blanks: readonly Blank[]): Finding[] =
     ),
   ];
 };
+
+/** What is to be known of a blank that goes all the way round, at the machine. */
+export const closesRound = (blanks: readonly Blank[]): Finding[] =>
+  blanks.length > 1
+    ? []
+    : [
+        note(
+          'closes-round-tool',
+          'One blank goes all the way round and closes on the tool: fold from both ends towards the middle, the last folds short of their angle, and spring it off the end of the fingers (common practice). With blanks two neither half closes.',
+        ),
+      ];

@@ -36,11 +36,11 @@ describe.each(oneOfEach(TEMPLATES.flatMap(examplesOf), ([, family]) => family))(
           ];
           // A plate of a duct whose inside is asked for is known by its hole alone; a piece of panels
           // that takes its size from another has no figure of its own, and a flange that is welded
-          // has its length from the face that it is welded to. The flat sheets of a measured room
-          // may have no two edges that run alongside.
+          // has its length from the face that it is welded to. The flat sheets of a measured room,
+          // and a wall of a duct by itself, may have no two edges that run alongside.
           const isPiece =
             (family === 'panels' && made.parts.length > 2) ||
-            (family === 'tank-plan' && result.bends.length === 0) ||
+            (['tank-plan', 'duct-between'].includes(family) && result.bends.length === 0) ||
             inputs['weldAt'] !== undefined;
           expect(lengths.length + turns.length, result.name).toBeGreaterThan(isPiece ? -1 : 0);
           for (const m of lengths)

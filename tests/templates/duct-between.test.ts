@@ -231,7 +231,7 @@ test('any two openings are joined: both outlines are met, and no wall cuts off a
         }
       },
     ),
-    { numRuns: fuzzRuns(120) },
+    { numRuns: fuzzRuns(75) },
   );
   expect(joined).toBeGreaterThan(2);
 });

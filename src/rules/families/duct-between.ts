@@ -103,6 +103,14 @@ export const DUCT_BETWEEN_RULES = {
     mend: 'Roll and weld it first, then close the walls round it.',
     source: 'common practice',
   },
+  'closes-round-tool': {
+    severities: ['note'],
+    title: 'A duct of one blank closes round the tool that folds it.',
+    reason: 'It has to be sprung off when the last folds are made.',
+    measured: 'the number of blanks',
+    mend: 'Fold from both ends towards the middle, or give two blanks.',
+    source: 'common practice',
+  },
   'slight-folds': {
     severities: ['note'],
     title: 'Folds of a duct turn by very little.',
