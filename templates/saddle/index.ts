@@ -8,16 +8,18 @@ export default defineTemplate({
   summary:
     'Clip that hugs a tube: half or omega on a surface, in two halves, or once round as a P.',
   sketch: String.raw`
-       saddle                   halves                     p
-       .-----.                  .-----.                 .-----.
-     .'       '.              .'       '.             .'       '.
-    |  diameter |            |           |           |  diameter |
-    |     +     | ^       ___|           |___        |     +     |
-    |           | |      |___      +      ___|       |          /_____
-  __|           |__ seat gap |           |            '.        ______|
- |__|           |__| |       |           |              '-------._____ gap
- gap ~~~~~~~~~~~ gap v        '.       .'              ________________|
-          |<boltFrom>|          '-----'                   |<-boltFrom->|
+       saddle                   halves                  p
+       .-----.                  .-----.              .-----.
+     .'       '.              .'       '.          .'       '.
+    |  diameter |            |           |        |  diameter |
+    |     +     | ^       ___|           |___     |     +     |
+    |           | |      |___            ___|     |          /_____
+  __|           |__ seat gap       +       gap     '.        ______|
+ |__|           |__| |    ___             ___        '-------._____ gap
+ gap ~~~~~~~~~~~ gap v   |___|           |___|      ________foot____|
+          |<boltFrom>|       |           |             |<-boltFrom->|
+                              '.       .'
+                                '-----'
   The rubber lies between. Both halves are alike.
 `,
   inputs,

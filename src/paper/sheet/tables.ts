@@ -82,7 +82,7 @@ export const hitTables = ({ foldPlan }: PartResult, print: Printed): TableBlock[
       {
         kind: 'table',
         title: `Hits of fold ${bend}`,
-        columns: Array.from({ length: abreast }, () => [plain('Hit'), big(print.word)]).flat(),
+        columns: Array.from({ length: abreast }, () => [plain('Hit'), plain(print.word)]).flat(),
         rows: Array.from({ length: high }, (_, row) =>
           Array.from({ length: abreast }, (__, column) => cell(column * high + row)).flat(),
         ),
@@ -94,7 +94,7 @@ export const hitTables = ({ foldPlan }: PartResult, print: Printed): TableBlock[
   });
 
 /** Columns of hits side by side. */
-const HITS_ABREAST = 6;
+const HITS_ABREAST = 4;
 
 const bendColumns = (isPlanned: boolean, { word }: Printed): Column[] => [
   { name: 'Fold', isBig: true, isText: true },

@@ -85,7 +85,7 @@ const noteOf = (b: BumpedBend, bend: FlatBend, clamped: string): string =>
     `the first and the last flat reach ${figure(b.firstMm, 2)} mm into the bend`,
     `begin at the line farthest from ${clamped} and draw the sheet out from line to line`,
     'bend three on a strip first: a slight hit springs back more than its share',
-    `corners stand ${figure(b.standOffMm, 2)} mm off the arc; hold a card of radius ${figure(bend.insideRadiusMm)} to it every few hits, and make the angle up at the last ones`,
+    `corners stand ${figure(b.standOffMm, 2)} mm off the arc; hold a card of radius ${figure(bend.insideRadiusMm)} mm to it every few hits, and make the angle up at the last ones`,
     ...(b.shortMm >= TOLD_SHORT_MM
       ? [`both legs together come out ${figure(b.shortMm, 1)} mm shorter than with an arc`]
       : []),

@@ -37,8 +37,8 @@ const rolledNote = (
   { toolRadiusMm, rolls, notRolled }: Extract<Forming, { readonly way: 'in rolls' }>,
 ): string =>
   [
-    `in ${rolls?.name ?? 'rolls'}, to and fro between its tangent lines until a card of radius ${figure(bend.insideRadiusMm)} lies in it`,
-    `set for ${figure(toolRadiusMm, 1)} it springs open to that`,
+    `in ${rolls?.name ?? 'rolls'}, to and fro between its tangent lines until a card of radius ${figure(bend.insideRadiusMm)} mm lies in it`,
+    `set for ${figure(toolRadiusMm, 1)} mm it springs open to that`,
     'it is no fold',
     ...notRolled,
   ].join('; ');
