@@ -17,6 +17,7 @@ const MODULES = {
   panels: () => import('./panels/index.ts'),
   plate: () => import('./plate/index.ts'),
   ring: () => import('./ring/index.ts'),
+  shell: () => import('./shell/index.ts'),
   strap: () => import('./strap/index.ts'),
   'strut-brace': () => import('./strut-brace/index.ts'),
   tank: () => import('./tank/index.ts'),

@@ -10,6 +10,7 @@ import { HEEL_REST_RULES } from './families/heel-rest.ts';
 import { DUCT_KIT_RULES, HEM_KIT_RULES, PLATE_KIT_RULES, TANK_KIT_RULES } from './families/kit.ts';
 import { PANEL_RULES } from './families/panels.ts';
 import { RING_RULES } from './families/ring.ts';
+import { ROLLED_RULES } from './families/rolled.ts';
 import { STRAP_RULES } from './families/strap.ts';
 import { STRUT_BRACE_RULES } from './families/strut-brace.ts';
 import { TANK_PLAN_RULES } from './families/tank-plan.ts';
@@ -48,6 +49,7 @@ export const RULE_GROUPS = [
     inJobs: true,
     rules: { ...DUCT_BOX_RULES, ...DUCT_TRANSITION_RULES, ...DUCT_KIT_RULES },
   },
+  { title: 'Rolled walls', inJobs: true, rules: ROLLED_RULES },
   {
     title: 'Heel rests and trays',
     inJobs: true,

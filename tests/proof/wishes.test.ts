@@ -87,6 +87,7 @@ const NOT_STATED: Readonly<Record<string, readonly string[]>> = {
   'heel-rest': ['gripLength', 'gripMargin', 'gripPitch', 'lift'],
   plate: ['pointsTurn', 'pointsX', 'pointsY', 'slotLength'],
   ring: ['boltStart'],
+  shell: ['sheetLength'],
   'strut-brace': ['edge', 'notchWidth', 'slotLength', 'tubeBeyond', 'tubeRise', 'tubeSpan'],
   tank: ['dipStep', 'heightShallow', 'longestBay'],
   'tank-plan': [

@@ -24,6 +24,7 @@ const WORDS: Readonly<Record<string, string>> = {
   panels: 'anything free form own part box lid odd',
   plate: 'flat outline gasket blanking any shape',
   ring: 'flange washer disc round filler',
+  shell: 'cylinder pipe drum housing sleeve rolled ring round clamp',
   strap: 'band hold down battery pipe clamp',
   tank: 'fuel water box container saddle',
   'tank-plan': 'fuel water tank odd space corner notch slope cavity sender',

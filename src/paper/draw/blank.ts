@@ -57,6 +57,16 @@ export function drawBlank(
       foldText({ ...bend, direction: OTHER_WAY[bend.direction] }),
     ),
   );
+  // They are for the rolls, and nothing to fold or to cut at.
+  const rolls = (flat.rollMarks ?? []).map(({ from, to }): DrawingItem => ({
+    kind: 'line',
+    role: 'note',
+    from,
+    to,
+  }));
+  const rollTexts = (flat.rollMarks ?? []).map(({ from, to, called }) =>
+    foldNote(room, { centreLine: [from, to] }, called, called),
+  );
   const { title, mark, remarks } = notes;
   return {
     title,
@@ -66,7 +76,9 @@ export function drawBlank(
       ...cut,
       ...folds,
       ...crosses,
+      ...rolls,
       ...texts,
+      ...rollTexts,
       ...holeNotes(room, flat),
       ...noteBlock(room, flat, [title, ...notes.lines]),
     ],
