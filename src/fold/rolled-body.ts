@@ -1,10 +1,9 @@
-import { clip } from '../geometry/clip.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { movePoint } from '../geometry/motion2.ts';
-import { pieceOf } from '../geometry/piece.ts';
-import { wholeDown } from '../geometry/tolerance.ts';
-import { dot, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import { partBulge, pieceOf, pointOn, shareAt } from '../geometry/piece.ts';
+import { PROOF_MM, wholeDown } from '../geometry/tolerance.ts';
+import type { Vec2 } from '../geometry/vec2.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Fold, FoldSide, Panel, Part } from '../model/part.ts';
 import type { RulingLine } from '../model/rolled.ts';
@@ -83,7 +82,15 @@ const flatOf = (
     readonly regions: readonly Loop[];
     readonly own: ReadonlySet<string>;
   },
-): Pick<FlatPattern, 'panels' | 'bends'> => ({
+): Pick<FlatPattern, 'outline' | 'panels' | 'bends'> => ({
+  outline: withVertices(
+    flat.outline,
+    regions.flatMap((region) =>
+      region.flatMap(({ x, y, edge }) =>
+        edge?.startsWith(CUT) === true ? [movePoint(laid.placement, [x, y])] : [],
+      ),
+    ),
+  ),
   panels: [
     ...regions.map((region, i): FlatPanel => ({
       id: stripName(laid.id, i),
@@ -149,26 +156,78 @@ interface Numbered extends Vertex {
 
 const numbered = (outline: Loop): Numbered[] => outline.map((v, of) => ({ ...v, of }));
 
-/** A loop cut along the lines, from the side where rolling begins. */
+/**
+ * A loop cut along the lines, from the side where rolling begins. Each line ends on the loop, which
+ * is parted there: a line that went on beyond its ends might cut a wide sector twice.
+ */
 const strips = <V extends Vertex>(outline: Loop<V>, lines: readonly RulingLine[]): Loop<V>[] => {
   const cut: Loop<V>[] = [];
   let rest = outline;
   lines.forEach(({ from, to }, i) => {
-    const [dx, dy] = unit(sub(to, from));
-    const right: Vec2 = [dy, -dx];
-    const level = dot(right, from);
-    const onCut = ([x, y]: Vec2): V => ({ x, y, bulge: 0, edge: cutName(i), of: NOWHERE }) as never;
-    const [done] = clip(rest, [-right[0], -right[1]], -level, onCut);
-    const [left] = clip(rest, right, level, onCut);
-    if (done === undefined || left === undefined) return;
-    cut.push(done);
-    rest = left;
+    const [start, end] = [onLoop(rest, from), onLoop(rest, to)];
+    if (start === undefined || end === undefined) return;
+    const cutVertex = ([x, y]: Vec2): V =>
+      ({ x, y, bulge: 0, edge: cutName(i), of: NOWHERE }) as never;
+    const [p, q] = [start, end].map((place) => placeOf(rest, place)) as [Vec2, Vec2];
+    cut.push([cutVertex(p), ...stretch(rest, end, start)]);
+    rest = [cutVertex(q), ...stretch(rest, start, end)];
   });
   return [...cut, rest];
 };
 
+/** A place on a loop: on which piece, and at which share of it. */
+interface OnLoop {
+  readonly piece: number;
+  readonly share: number;
+}
+
+const onLoop = (loop: Loop, at: Vec2): OnLoop | undefined => {
+  for (const piece of loop.keys()) {
+    const share = shareAt(pieceOf(loop, piece), at, PROOF_MM);
+    if (share !== undefined) return { piece, share };
+  }
+  return undefined;
+};
+
+const placeOf = (loop: Loop, { piece, share }: OnLoop): Vec2 =>
+  pointOn(pieceOf(loop, piece), share);
+
+/** A loop with a vertex at each of some places on it, so that chords of its arcs end there too. */
+const withVertices = <V extends Vertex>(outline: Loop<V>, places: readonly Vec2[]): Loop<V> =>
+  places.reduce((loop, at) => {
+    const on = onLoop(loop, at);
+    if (on === undefined || on.share <= 0 || on.share >= 1) return loop;
+    const v = loop[on.piece] as V;
+    const [x, y] = placeOf(loop, on);
+    const parts = [
+      { ...v, bulge: partBulge(v.bulge, 0, on.share) },
+      { ...v, x, y, bulge: partBulge(v.bulge, on.share, 1) },
+    ];
+    return loop.flatMap((each, i) => (i === on.piece ? parts : [each]));
+  }, outline);
+
+/** The vertices of a loop from one place on it, counter-clockwise, to just before another. */
+const stretch = <V extends Vertex>(loop: Loop<V>, from: OnLoop, to: OnLoop): V[] => {
+  const n = loop.length;
+  const count =
+    from.piece === to.piece && from.share <= to.share ? 0 : (to.piece - from.piece + n) % n || n;
+  const made: V[] = [];
+  for (let k = 0; k <= count; k++) {
+    const at = (from.piece + k) % n;
+    const v = loop[at] as V;
+    const [t0, t1] = [k === 0 ? from.share : 0, k === count ? to.share : 1];
+    const [x, y] = pointOn(pieceOf(loop, at), t0);
+    if (t1 - t0 > NO_STRETCH) made.push({ ...v, x, y, bulge: partBulge(v.bulge, t0, t1) });
+  }
+  return made;
+};
+
+/** A line that ends in a corner leaves nothing of the piece that ends there. */
+const NO_STRETCH = 1e-9;
+
 const NOWHERE = -1;
-const cutName = (line: number): string => `roll ${line + 1}`;
+const CUT = 'roll ';
+const cutName = (line: number): string => `${CUT}${line + 1}`;
 
 const cutEdge = (outline: Loop, line: number): number =>
   outline.findIndex(({ edge }) => edge === cutName(line));

@@ -1,10 +1,11 @@
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
-import type { Vec2 } from '../geometry/vec2.ts';
+import { shareAt } from '../geometry/piece.ts';
+import { cross, dot, sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
 import { arcsAlong } from '../geometry/arcs-along.ts';
 import { circle } from '../geometry/shapes.ts';
-import { CURVE_ARC_MM, wholeUp } from '../geometry/tolerance.ts';
+import { CURVE_ARC_MM, STRAIGHT_BULGE, wholeUp } from '../geometry/tolerance.ts';
 import type { RollMark, RulingLine } from '../model/rolled.ts';
 import type { RolledMiddle, RolledWish } from '../model/wish.ts';
 import { bumping } from '../bending/bumped.ts';
@@ -25,14 +26,13 @@ export interface UprightWall {
 }
 
 /** Degrees between lines of a rolled wall; models take fewer. */
-const LINE_DEG = 1;
+const LINE_DEG = 2.5;
 
 /** The lines of an upright wall, each some degree of its turn from the last. */
 export const uprightLines = ({ spans, reach }: UprightWall): RulingLine[] => {
   const whole = spans.reduce((sum, s) => sum + s.lengthMm, 0);
   const turn = spans.reduce((sum, s) => sum + turnOf(s), 0);
-  // A multiple of four times the lines of a model has its flats end at each quarter.
-  const count = 20 * Math.max(2, wholeUp(turn / (20 * LINE_DEG)));
+  const count = linesFor(turn);
   return Array.from({ length: count - 1 }, (_, i): RulingLine => {
     const x = (whole * (i + 1)) / count;
     const [low, high] = reach(x);
@@ -43,6 +43,10 @@ export const uprightLines = ({ spans, reach }: UprightWall): RulingLine[] => {
     };
   });
 };
+
+/** Strips of a wall that turns so far: flats of models, which have two each, end at each quarter. */
+export const linesFor = (turnDeg: number): number =>
+  8 * Math.max(2, wholeUp(turnDeg / (8 * LINE_DEG)));
 
 const turnOf = ({ lengthMm, radiusMm }: RolledSpan): number =>
   ((lengthMm / radiusMm) * 180) / Math.PI;
@@ -110,6 +114,51 @@ export const rolledHole = (
 
 /** An opening that is this much off a circle at its widest is cut as one, mm. */
 const PLAIN_MM = 0.05;
+
+/**
+ * A curve of the development as arcs whose ends and middles lie on it, none of them farther from it
+ * than a thousandth of a millimetre: so all corners of the outline are points of the curve itself.
+ */
+export const arcsThrough = (
+  at: (t: number) => Vec2,
+  [from, to]: readonly [number, number],
+  edge: string,
+  least = 4,
+): Vertex[] =>
+  Array.from({ length: least }, (_, i) =>
+    halved(at, from + ((to - from) * i) / least, from + ((to - from) * (i + 1)) / least, edge, 8),
+  ).flat();
+
+const halved = (
+  at: (t: number) => Vec2,
+  from: number,
+  to: number,
+  edge: string,
+  more: number,
+): Vertex[] => {
+  const [p, m, q] = [at(from), at((from + to) / 2), at(to)];
+  const bulge = bulgeThrough(p, m, q);
+  const arc = { from: p, to: q, bulge };
+  const isNear = [1, 2, 3, 5, 6, 7].every((k) => {
+    const on = at(from + ((to - from) * k) / 8);
+    return shareAt(arc, on, SHARE_OF_ERROR * DEVELOPED_MM) !== undefined;
+  });
+  if (isNear || more === 0) return [{ x: p[0], y: p[1], bulge, edge }];
+  const middle = (from + to) / 2;
+  return [...halved(at, from, middle, edge, more - 1), ...halved(at, middle, to, edge, more - 1)];
+};
+
+/** How far the arcs of a development may leave its curve, mm: what a file's figures are good for. */
+const DEVELOPED_MM = 0.001;
+/** Between the points where it is compared an arc may be a little farther off. */
+const SHARE_OF_ERROR = 0.8;
+
+/** The bulge of the arc from p to q through m: half the angle that m sees both under, turned over. */
+const bulgeThrough = (p: Vec2, m: Vec2, q: Vec2): number => {
+  const [a, b] = [sub(m, p), sub(q, m)];
+  const bulge = Math.tan(Math.atan2(cross(a, b), dot(a, b)) / 2);
+  return Math.abs(bulge) < STRAIGHT_BULGE ? 0 : bulge;
+};
 
 /** What an input means on a rolled wall. */
 export const rolledWish = (

@@ -5,7 +5,7 @@ import { loopExtents } from '../../src/geometry/extents.ts';
 import { planParts } from '../../src/use/plan/plan-parts.ts';
 import { planText } from '../../src/use/plan/plan-text.ts';
 import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
-import { shareOf } from '../helpers/extent.ts';
+import { fuzzRuns } from '../helpers/extent.ts';
 import { published } from '../helpers/published.ts';
 import { meshVolume, rolledMeasures } from '../helpers/rolled-mesh.ts';
 
@@ -212,6 +212,6 @@ test('random shells roll up to their diameter, edges in their planes, with the m
         }
       },
     ),
-    { numRuns: shareOf(20) },
+    { numRuns: fuzzRuns(20) },
   );
 });

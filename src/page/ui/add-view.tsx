@@ -21,6 +21,8 @@ const WORDS: Readonly<Record<string, string>> = {
   'heel-rest': 'foot pedal feet slip floor driver passenger',
   'strut-brace': 'tower shock suspension turret engine bay',
   baffle: 'tank wall plate inside swash surge',
+  elbow: 'bend duct pipe lobster back segment mitre rolled',
+  cone: 'funnel reducer taper hopper outlet frustum rolled',
   panels: 'anything free form own part box lid odd',
   plate: 'flat outline gasket blanking any shape',
   ring: 'flange washer disc round filler',
