@@ -1,11 +1,10 @@
 import { cosDeg, sinDeg } from '../geometry/degrees.ts';
-import { shareAt } from '../geometry/piece.ts';
-import { cross, dot, sub, type Vec2 } from '../geometry/vec2.ts';
+import { sub, type Vec2 } from '../geometry/vec2.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
 import type { Loop, Vertex } from '../geometry/loop.ts';
 import { arcsAlong } from '../geometry/arcs-along.ts';
 import { circle } from '../geometry/shapes.ts';
-import { CURVE_ARC_MM, STRAIGHT_BULGE, wholeUp } from '../geometry/tolerance.ts';
+import { CURVE_ARC_MM, wholeUp } from '../geometry/tolerance.ts';
 import type { RollMark, RulingLine } from '../model/rolled.ts';
 import type { RolledMiddle, RolledWish } from '../model/wish.ts';
 import { bumping } from '../bending/bumped.ts';
@@ -116,8 +115,9 @@ export const rolledHole = (
 const PLAIN_MM = 0.05;
 
 /**
- * A curve of the development as arcs whose ends and middles lie on it, none of them farther from it
- * than a thousandth of a millimetre: so all corners of the outline are points of the curve itself.
+ * A curve of the development without an inflection, as arcs that meet in the same direction, so that
+ * a cut may be laid beside them. The ends of each of `least` stretches are points of the curve
+ * itself, and no point is farther from it than a thousandth of a millimetre or two.
  */
 export const arcsThrough = (
   at: (t: number) => Vec2,
@@ -125,40 +125,26 @@ export const arcsThrough = (
   edge: string,
   least = 4,
 ): Vertex[] =>
-  Array.from({ length: least }, (_, i) =>
-    halved(at, from + ((to - from) * i) / least, from + ((to - from) * (i + 1)) / least, edge, 8),
-  ).flat();
-
-const halved = (
-  at: (t: number) => Vec2,
-  from: number,
-  to: number,
-  edge: string,
-  more: number,
-): Vertex[] => {
-  const [p, m, q] = [at(from), at((from + to) / 2), at(to)];
-  const bulge = bulgeThrough(p, m, q);
-  const arc = { from: p, to: q, bulge };
-  const isNear = [1, 2, 3, 5, 6, 7].every((k) => {
-    const on = at(from + ((to - from) * k) / 8);
-    return shareAt(arc, on, SHARE_OF_ERROR * DEVELOPED_MM) !== undefined;
-  });
-  if (isNear || more === 0) return [{ x: p[0], y: p[1], bulge, edge }];
-  const middle = (from + to) / 2;
-  return [...halved(at, from, middle, edge, more - 1), ...halved(at, middle, to, edge, more - 1)];
-};
+  Array.from({ length: least }, (_, i) => {
+    const stretch = {
+      from: from + ((to - from) * i) / least,
+      to: from + ((to - from) * (i + 1)) / least,
+    };
+    const step = ((to - from) / least) * NEAR_SHARE;
+    const curve = (t: number) => ({ at: at(t), toward: sub(at(t + step), at(t - step)) });
+    return arcsAlong({ ...stretch, at: curve }, DEVELOPED_MM).map(
+      ({ from: [x, y], to, bulge }): Vertex => {
+        // An arc as flat as that is a line: none beside it could be told from one.
+        const rise = (Math.abs(bulge) * Math.hypot(to[0] - x, to[1] - y)) / 2;
+        return { x, y, bulge: rise < DEVELOPED_MM ? 0 : bulge, edge };
+      },
+    );
+  }).flat();
 
 /** How far the arcs of a development may leave its curve, mm: what a file's figures are good for. */
 const DEVELOPED_MM = 0.001;
-/** Between the points where it is compared an arc may be a little farther off. */
-const SHARE_OF_ERROR = 0.8;
-
-/** The bulge of the arc from p to q through m: half the angle that m sees both under, turned over. */
-const bulgeThrough = (p: Vec2, m: Vec2, q: Vec2): number => {
-  const [a, b] = [sub(m, p), sub(q, m)];
-  const bulge = Math.tan(Math.atan2(cross(a, b), dot(a, b)) / 2);
-  return Math.abs(bulge) < STRAIGHT_BULGE ? 0 : bulge;
-};
+/** Directions are taken between two points so near to each other, in stretches. */
+const NEAR_SHARE = 1e-4;
 
 /** What an input means on a rolled wall. */
 export const rolledWish = (

@@ -67,13 +67,20 @@ const outlineOf = (v: Elbow, s: ElbowSizes, segment: Segment): Loop => {
     bulge: 0,
     edge,
   });
-  const lower = segment.isEnd
-    ? [corner(0, 0, 'lower')]
-    : arcsThrough((x) => [x, reach(x)[0]], [0, long], 'lower', 8);
+  // The curves turn their bend where the segment is half way between back and throat.
+  const bends = [90, 270, 450]
+    .map((deg) => startMm(v) + ((deg - segment.seamDeg) * Math.PI * s.middleMm) / 180)
+    .filter((x) => x > 0 && x < long);
+  const ends = [0, ...bends, long];
+  const along = (end: 0 | 1, places: readonly number[], edge: string): Vertex[] =>
+    places
+      .slice(1)
+      .flatMap((x, i) => arcsThrough((at) => [at, reach(at)[end]], [places[i] as number, x], edge));
+  const lower = segment.isEnd ? [corner(0, 0, 'lower')] : along(0, ends, 'lower');
   return [
     ...lower,
     corner(long, 0, 'right'),
-    ...arcsThrough((x) => [x, reach(x)[1]], [long, 0], 'upper', 8),
+    ...along(1, ends.toReversed(), 'upper'),
     corner(0, 1, 'left'),
   ];
 };

@@ -195,7 +195,8 @@ test('corners of random cones lie in the planes of their ends, edges meet, and t
           expect(rulesOf(part, 'stop')).toEqual([]);
           for (const { askedMm, foundMm } of rolledMeasures(part))
             expect(Math.abs((foundMm ?? NaN) - askedMm)).toBeLessThan(0.006);
-          expect(planeError(part.part, rest.height)).toBeLessThan(1e-6);
+          // Where two arcs meet between points of the curve they may be as far off it as its arcs.
+          expect(planeError(part.part, rest.height)).toBeLessThan(2e-3);
           const metal = (part.flat?.areaMm2 ?? 0) * inputs.thickness;
           // The chords of a model leave a sliver of the arcs out.
           expect(meshVolume(part) / metal).toBeCloseTo(1, 3);
