@@ -64,6 +64,24 @@ export { panelBase, panelCorners, panelFlanges, panelOrder } from './panels/fiel
 export { panelPieces, panelTabs } from './panels/piece-fields.ts';
 export { buildPanels } from './panels/build.ts';
 
+// Rolled walls: lines, marks and holes of one, what an input means on it, and how it is bumped.
+export { roundHoles } from './forms/round-holes.ts';
+export type { RoundHole } from './forms/round-holes.ts';
+export { besideLine, coneThrough, flatCone, flatDeg, lineMm, wallTurnDeg } from './kit/cone.ts';
+export type { FlatCone, ObliqueCone } from './kit/cone.ts';
+export {
+  arcsThrough,
+  bumpFigures,
+  linesFor,
+  rolledHole,
+  rolledWish,
+  uprightLines,
+  uprightMark,
+} from './kit/rolled.ts';
+export type { RolledSpan, UprightWall } from './kit/rolled.ts';
+export type { Rolled, RollMark, RulingLine } from './model/rolled.ts';
+export type { RolledMiddle, RolledWish } from './model/wish.ts';
+
 // A part: its panels, folds, corners and cut-outs.
 export type {
   Part,

@@ -70,6 +70,13 @@ export const bumpOf = (bend: WideBend, { hits, standOffMm }: BumpWish = {}): Bum
   };
 };
 
+/** The same of a wall that is rolled all over, whose length in the flat lies on the middle of the sheet. */
+export const wallBump = (wall: Omit<WideBend, 'allowanceMm'>): Bump => {
+  const { angleDeg, insideRadiusMm, thicknessMm } = wall;
+  const middleMm = insideRadiusMm + thicknessMm / 2;
+  return bumpOf({ ...wall, allowanceMm: (middleMm * angleDeg * Math.PI) / 180 });
+};
+
 /** Whether hits so near to each other run into one another. */
 export const isTooClose = ({ pitchMm }: Bump, thicknessMm: number): boolean =>
   pitchMm < LEAST_PITCH * thicknessMm - NOISE_MM;

@@ -67,7 +67,50 @@ export type Place =
   /** Greatest deviation of a fold line, sideways, from where it was drawn. */
   | { readonly kind: 'line'; readonly fold: string }
   /** Greatest deviation of the cut lines from those that were made. */
-  | { readonly kind: 'cut'; readonly of: number };
+  | { readonly kind: 'cut'; readonly of: number }
+  | RolledPlace;
+
+/**
+ * Two corners of the outline of a rolled wall, as they lie when it is rolled up: how far `apart`
+ * they are; or how far what lies between them, counter-clockwise, is off a `plane` at most.
+ */
+export type RolledPlace = {
+  readonly kind: 'rolled';
+  readonly frame: RolledFrame;
+  readonly shape: RolledShape;
+  readonly from: Point;
+  readonly to: Point;
+} & (
+  | { readonly what: 'apart' }
+  | { readonly what: 'plane'; readonly at: SpacePoint; readonly normal: SpacePoint }
+);
+
+export type SpacePoint = readonly [x: number, y: number, z: number];
+
+/** How a rolled wall lies on the blank: a point of it, and two directions square to each other. */
+export interface RolledFrame {
+  /** A point on the line at 0 degrees of a cylinder; of a cone, where its apex lies. */
+  readonly at: Point;
+  /** The way in which it goes round. */
+  readonly round: Point;
+  /** Along the axis; of a cone, from the apex along its first line. */
+  readonly axis: Point;
+}
+
+/**
+ * The middle of the sheet when it is rolled. In space a cylinder stands on z with its line of 0
+ * degrees at x. A cone stands on a circle round the origin at z = 0, with its apex over x =
+ * offset; its first line is that of `startDeg`.
+ */
+export type RolledShape =
+  | { readonly kind: 'cylinder'; readonly radiusMm: number }
+  | {
+      readonly kind: 'cone';
+      readonly radiusMm: number;
+      readonly heightMm: number;
+      readonly offsetMm: number;
+      readonly startDeg: number;
+    };
 
 /** What is said of holes, beside a name that calls them by their inputs. */
 export interface OfHoles {

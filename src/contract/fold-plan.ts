@@ -234,11 +234,32 @@ export interface Rescue {
 }
 
 /** The JSON document of `plan FAMILY --json`. */
+/**
+ * How a wall is rolled on rolls, or bumped in many slight hits. Pairs of figures are those of the
+ * tightest and the widest end, the same for a cylinder; lengths lie on the middle of the sheet.
+ */
+export interface RollingPlan {
+  readonly panel: string;
+  /** The face that comes to lie inside, as the drawing shows it. */
+  readonly insideFace: 'upper' | 'lower';
+  readonly insideRadiusMm: readonly [number, number];
+  readonly angleDeg: number;
+  readonly hits: number;
+  readonly degPerHit: number;
+  /** From hit to hit, and from where the round begins to the first one. */
+  readonly pitchMm: readonly [number, number];
+  readonly firstMm: readonly [number, number];
+  /** How far the corners between the flats stand off the round at the widest end. */
+  readonly standOffMm: number;
+}
+
 export interface PlannedParts {
   readonly parts: readonly {
     readonly name: string;
     readonly foldPlan: FoldPlan | null;
     readonly files: readonly string[];
+    /** How its wall is rolled or bumped when all folds are made; absent where none is. */
+    readonly rolling?: RollingPlan;
     /**
      * Of a part that is half folded and that no order finishes: what rescues it, smallest first.
      * Only where it was asked how such a part is finished; `foldPlan` is then of what is left.

@@ -13,6 +13,7 @@ import {
 } from '../geometry/motion2.ts';
 import { selfCrossing } from '../geometry/self-crossing.ts';
 import { tidyLoop } from '../geometry/tidy-loop.ts';
+import type { Vec2 } from '../geometry/vec2.ts';
 import type { BendRule } from '../model/bend-rule.ts';
 import { type Finding, hasStop } from '../model/finding.ts';
 import type {
@@ -74,10 +75,23 @@ export const flattenSound = (part: Part, rule: BendRule): FlatPattern => {
     cutouts,
     bends,
     panels: part.panels.map((p) => flatPanel(draft, p.id, placements.get(p.id) as Motion2)),
+    ...rollMarks(part, placements),
     widthMm: box.maxX - box.minX,
     heightMm: box.maxY - box.minY,
     areaMm2: signedArea(placed) - cutouts.reduce((sum, c) => sum + cutoutArea(c), 0),
     findings: draft.findings,
+  };
+};
+
+const rollMarks = (
+  { rolled }: Part,
+  placements: ReadonlyMap<string, Motion2>,
+): Pick<FlatPattern, 'rollMarks'> => {
+  const placement = rolled && placements.get(rolled.panel);
+  if (rolled === undefined || placement === undefined) return {};
+  const placed = (p: Vec2): Vec2 => movePoint(placement, p);
+  return {
+    rollMarks: rolled.marks.map((m) => ({ ...m, from: placed(m.from), to: placed(m.to) })),
   };
 };
 

@@ -176,7 +176,7 @@ const wishFlaws = ({ panels, folds }: Part, wish: Wish): Finding[] => {
   const named =
     wish.kind === 'angle'
       ? wish.panels
-      : wish.kind === 'diameter'
+      : wish.kind === 'diameter' || wish.kind === 'rolled'
         ? [wish.panel]
         : wish.between.map((feature) => feature.panel);
   const onFolds =

@@ -124,7 +124,7 @@ function isOnPiece(
   cuts: ReadonlyMap<string, readonly Vec2[]>,
 ): boolean {
   if (wish.kind === 'angle') return wish.panels.every((id) => panels.has(id));
-  if (wish.kind === 'diameter') return panels.has(wish.panel);
+  if (wish.kind === 'diameter' || wish.kind === 'rolled') return panels.has(wish.panel);
   return wish.between.every(
     (feature) =>
       panels.has(feature.panel) &&

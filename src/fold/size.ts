@@ -7,6 +7,7 @@ import type { FlatBend, FlatPattern } from '../model/flat.ts';
 import type { Part } from '../model/part.ts';
 import { foldUp } from './fold-up.ts';
 import type { Joint } from './joint.ts';
+import { rolledBody } from './rolled-body.ts';
 import { foldedSeat } from './seat.ts';
 import { bendZone } from './zone.ts';
 import { NO_DIRECTION } from '../geometry/tolerance.ts';
@@ -16,8 +17,12 @@ import { NO_DIRECTION } from '../geometry/tolerance.ts';
  * along its y, and square to the sheet, with the largest panel lying as it lies in the drawing.
  * `[0, 0, 0]` for a part without a blank.
  */
-export const foldedSizeMm = (part: Part, flat: FlatPattern): [x: number, y: number, z: number] => {
-  if (flat.panels.length === 0) return [0, 0, 0];
+export const foldedSizeMm = (
+  given: Part,
+  onBlank: FlatPattern,
+): [x: number, y: number, z: number] => {
+  if (onBlank.panels.length === 0) return [0, 0, 0];
+  const { part, flat } = rolledBody(given, onBlank, SIZE_DEG);
   const { joints, poses } = foldUp(part, flat);
   const seat = foldedSeat(flat, poses);
   const box = new Box();
@@ -32,6 +37,9 @@ export const foldedSizeMm = (part: Part, flat: FlatPattern): [x: number, y: numb
   }
   return box.size();
 };
+
+/** A rolled wall is measured on as many flats as its part gives. */
+const SIZE_DEG = 0;
 
 class Box {
   private readonly low: [number, number, number] = [Infinity, Infinity, Infinity];

@@ -127,6 +127,7 @@ const inputsOf = ({ input, kind }: Wish): readonly string[] =>
 
 const anchorOf = (wish: Wish): Anchor => {
   if (wish.kind === 'length') return { kind: 'length', between: wish.between };
+  if (wish.kind === 'rolled') return { kind: 'panel', panel: wish.panel };
   return wish.kind === 'angle'
     ? { kind: 'angle', panels: wish.panels }
     : { kind: 'diameter', panel: wish.panel, from: wish.from };

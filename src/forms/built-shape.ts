@@ -133,6 +133,8 @@ const feature = byKind(
   'what a length is measured from, made by edge, faceOf or cornerOf',
 );
 
+const triple = fixed(number, 3, 'three numbers');
+
 const wish = byKind(
   {
     length: object(
@@ -145,8 +147,41 @@ const wish = byKind(
     ),
     diameter: object({ input: text, mm: number, panel: text }, ''),
     angle: object({ input: text, deg: number, panels: fixed(text, 2, 'two panels') }, ''),
+    rolled: object(
+      {
+        input: text,
+        mm: number,
+        panel: text,
+        frame: object({ at: pair, round: pair, axis: pair }, 'a frame { at, round, axis }'),
+        shape: object({ kind: oneOf('cylinder', 'cone'), radiusMm: number }, 'a rolled shape'),
+        from: pair,
+        to: pair,
+        plane: optional(object({ at: triple, normal: triple }, 'a plane { at, normal }')),
+      },
+      '',
+    ),
   },
-  'what an input means, made by wish, diameterWish or angleWish',
+  'what an input means, made by wish, diameterWish, angleWish or rolledWish',
+);
+
+const line = { from: pair, to: pair };
+
+const rolled = object(
+  {
+    panel: text,
+    direction: oneOf('up', 'down'),
+    lines: list(object({ ...line, turnDeg: number }, 'a line { from, to, turnDeg }'), 'lines'),
+    marks: list(object({ ...line, called: text }, 'a mark { from, to, called }'), 'marks'),
+    sizes: object(
+      {
+        insideRadiusMm: fixed(number, 2, 'two radii'),
+        angleDeg: number,
+        aroundMm: fixed(number, 2, 'two lengths'),
+      },
+      'sizes { insideRadiusMm, angleDeg, aroundMm }',
+    ),
+  },
+  'how a panel is rolled { panel, direction, lines, marks, sizes }',
 );
 
 const part = object(
@@ -166,11 +201,10 @@ const part = object(
     ),
     cornerGapMm: optional(number),
     wishes: optional(list(wish, 'wishes')),
+    rolled: optional(rolled),
   },
   'a part { panels, folds }',
 );
-
-const triple = fixed(number, 3, 'three numbers');
 
 const standing = object(
   {

@@ -71,7 +71,7 @@ const asBuilt = ({ part, pieces, ...rest }: Built<GivenPart>, values: CommonValu
 export const wholePart = (given: GivenPart, values: CommonValues): Part => {
   const { name, thicknessMm, measure, reliefShape, leastSlotMm, cornerGapMm, insideRadiusMm } =
     values;
-  const { corners, wishes, folds = [], ...own } = given;
+  const { corners, wishes, rolled, folds = [], ...own } = given;
   const panels = given.panels.map((panel) => wholePanel(panel, values));
   return {
     name: own.name ?? name,
@@ -93,6 +93,7 @@ export const wholePart = (given: GivenPart, values: CommonValues): Part => {
     cornerGapMm: own.cornerGapMm ?? cornerGapMm,
     ...(corners !== undefined && { corners }),
     ...(wishes !== undefined && { wishes }),
+    ...(rolled !== undefined && { rolled }),
   };
 };
 

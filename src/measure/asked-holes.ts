@@ -127,6 +127,9 @@ const lengthAndWidth = (
   ];
 };
 
+/** Arcs under 40 degrees: the rounding of their ends outweighs their radius. */
+const isShort = (bulge: number): boolean => bulge !== 0 && Math.abs(bulge) < 0.175;
+
 const cornerRadius = (
   hole: AskedHole,
   of: number,
@@ -134,7 +137,8 @@ const cornerRadius = (
   placement: Motion2,
 ): AskedMeasure[] => {
   const arc = piecesOf(loop).find((p) => p.bulge !== 0);
-  if (arc === undefined) return [];
+  // An opening of many short arcs is a curve, and has no radius that anybody asked for.
+  if (arc === undefined || piecesOf(loop).every((p) => isShort(p.bulge))) return [];
   const at = movePoint(placement, pointOn(arc, 0.5));
   const { radius } = arcOf(arc.from, arc.to, arc.bulge);
   return [{ ...named(hole, 'radius in'), askedMm: radius, between: [{ kind: 'radius', of, at }] }];

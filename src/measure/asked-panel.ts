@@ -41,7 +41,11 @@ export const ofPanel = (
   return [
     ...widthsOf(panel, lines),
     ...(around === undefined
-      ? [...radiiOf(flat, panel), ...slantsOf(flat, panel, lines)]
+      ? // The ends of a rolled wall are curves, whose points are measured when it is rolled up.
+        [
+          ...radiiOf(flat, panel),
+          ...(part.rolled?.panel === panel.id ? [] : slantsOf(flat, panel, lines)),
+        ]
       : [
           {
             name: `diameter of ${panel.id}`,

@@ -1,8 +1,9 @@
 import { dot, type Vec2 } from '../geometry/vec2.ts';
+import { movePoint, moveVector } from '../geometry/motion2.ts';
 import type { FlatCutout, FlatPattern } from '../model/flat.ts';
 import { holeCalled } from '../model/hole-names.ts';
 import type { Part } from '../model/part.ts';
-import type { AngleWish, Facing, Feature } from '../model/wish.ts';
+import type { AngleWish, Facing, Feature, RolledWish } from '../model/wish.ts';
 import type { AskedAngle, AskedMeasure, Place } from '../contract/asked.ts';
 import type { LookedFor } from './asked-holes.ts';
 import { type FreeLine, freeLinesOf } from './panel-lines.ts';
@@ -19,6 +20,7 @@ export const wishedMeasures = (
   const placeOf = placeFinder(part, flat, holeAt);
   return (part.wishes ?? []).flatMap((wish): AskedMeasure[] => {
     if (wish.kind === 'angle') return [];
+    if (wish.kind === 'rolled') return rolledMeasure(flat, wish);
     const { input, mm } = wish;
     const asked = (between: readonly Place[], of: readonly LookedFor[]): AskedMeasure => ({
       name: input,
@@ -56,6 +58,28 @@ export const wishedMeasures = (
           },
         ];
   });
+};
+
+/** The same on the blank. */
+const rolledMeasure = (flat: FlatPattern, wish: RolledWish): AskedMeasure[] => {
+  const { input, mm, frame, shape, plane } = wish;
+  const placement = flat.panels.find(({ id }) => id === wish.panel)?.placement;
+  if (placement === undefined) return [];
+  const placed = (p: Vec2): Vec2 => movePoint(placement, p);
+  const place = {
+    kind: 'rolled',
+    frame: {
+      at: placed(frame.at),
+      round: moveVector(placement, frame.round),
+      axis: moveVector(placement, frame.axis),
+    },
+    shape,
+    from: placed(wish.from),
+    to: placed(wish.to),
+  } as const;
+  const between: Place =
+    plane === undefined ? { ...place, what: 'apart' } : { ...place, what: 'plane', ...plane };
+  return [{ name: input, askedMm: mm, input, between: [between] }];
 };
 
 /**

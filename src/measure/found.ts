@@ -10,6 +10,7 @@ import { reachOf } from './asked-holes.ts';
 import { centroidOf } from './centroid.ts';
 import type { Contour } from './contours.ts';
 import { type FoldedRegions, type Hinge, type Line, mouldLine } from './folded.ts';
+import { rolledMm } from './rolled-up.ts';
 import { segmentGap, type Segment } from './segment-gap.ts';
 import { distancesFrom, markersOf, nearestPiece } from './distances.ts';
 import { type Alignment, loopOf, placed, placedVector } from './placing.ts';
@@ -199,6 +200,8 @@ const sideways = ({ asked, to, folded }: FoldedFile, fold: string): number | und
 
 const sizeOf = (body: FoldedFile, place: Place): number | undefined => {
   switch (place.kind) {
+    case 'rolled':
+      return rolledMm(place, body.outline.loop, body.to);
     case 'diameter': {
       const circle = contourAt(body, place.of)?.circle;
       return circle === undefined ? undefined : 2 * circle.radius;

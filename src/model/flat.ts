@@ -3,6 +3,7 @@ import type { Motion2 } from '../geometry/motion2.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { Finding } from './finding.ts';
 import type { Cutout, Direction } from './part.ts';
+import type { RollMark } from './rolled.ts';
 
 /** Which feature of the part a piece of the blank's outline came from. */
 export type Origin =
@@ -80,6 +81,8 @@ export interface FlatPattern {
   readonly cutouts: readonly FlatCutout[];
   readonly bends: readonly FlatBend[];
   readonly panels: readonly FlatPanel[];
+  /** Lines that are marked for the rolls. */
+  readonly rollMarks?: readonly RollMark[];
   readonly widthMm: number;
   readonly heightMm: number;
   /** Area of the blank without its holes. */

@@ -2,6 +2,7 @@ import type { Loop, Vertex } from '../geometry/loop.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { Cutout, FoldSide, Panel, Part } from './part.ts';
+import type { Rolled } from './rolled.ts';
 import { mirrorWish } from './wish.ts';
 
 /**
@@ -17,7 +18,18 @@ export const mirrorPart = (part: Part): Part => {
     panels: part.panels.map(mirrorPanel),
     folds: part.folds.map((f) => ({ ...f, parent: side(f.parent), child: side(f.child) })),
     ...(part.wishes !== undefined && { wishes: part.wishes.map(mirrorWish) }),
+    ...(part.rolled !== undefined && { rolled: mirrorRolled(part.rolled) }),
   };
+};
+
+/** A line that is turned round has what was on its left there again. */
+const mirrorRolled = (rolled: Rolled): Rolled => {
+  const mirrored = <L extends { readonly from: Vec2; readonly to: Vec2 }>(line: L): L => ({
+    ...line,
+    from: mirrorPoint(line.to),
+    to: mirrorPoint(line.from),
+  });
+  return { ...rolled, lines: rolled.lines.map(mirrored), marks: rolled.marks.map(mirrored) };
 };
 
 const mirrorPanel = (panel: Panel): Panel => ({

@@ -2,6 +2,7 @@ import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { BendRule } from './bend-rule.ts';
 import type { HoleUse } from './hole-use.ts';
+import type { Rolled } from './rolled.ts';
 import type { Wish } from './wish.ts';
 
 /**
@@ -29,6 +30,8 @@ export interface Part {
   readonly cornerGapMm: number;
   /** What the inputs of its family mean on the part; the proof measures that. */
   readonly wishes?: readonly Wish[];
+  /** The panel that is rolled when all folds are made. */
+  readonly rolled?: Rolled;
 }
 
 export type Measure = 'outside' | 'inside';

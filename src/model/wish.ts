@@ -1,3 +1,5 @@
+import type { Vec2 } from '../geometry/vec2.ts';
+import type { Vec3 } from '../geometry/vec3.ts';
 import type { Measure } from './part.ts';
 
 /**
@@ -5,7 +7,36 @@ import type { Measure } from './part.ts';
  * touched there. The family states it beside the part that it builds, so that a part built wrongly
  * can be told from the one that was wanted.
  */
-export type Wish = LengthWish | DiameterWish | AngleWish;
+export type Wish = LengthWish | DiameterWish | AngleWish | RolledWish;
+
+/**
+ * What an input means on a rolled wall: how far apart two corners of its outline are when it is
+ * rolled up, or, with a plane, how far the stretch of the outline between them is off that plane.
+ * All but the plane is given in the coordinates of the panel; shapes and space are those of
+ * `contract/asked.ts`.
+ */
+export interface RolledWish {
+  readonly kind: 'rolled';
+  readonly input: string;
+  readonly mm: number;
+  readonly panel: string;
+  readonly frame: { readonly at: Vec2; readonly round: Vec2; readonly axis: Vec2 };
+  readonly shape: RolledMiddle;
+  readonly from: Vec2;
+  readonly to: Vec2;
+  readonly plane?: { readonly at: Vec3; readonly normal: Vec3 };
+}
+
+/** The middle of the sheet of a rolled wall; `RolledShape` of `contract/asked.ts` says how it lies. */
+export type RolledMiddle =
+  | { readonly kind: 'cylinder'; readonly radiusMm: number }
+  | {
+      readonly kind: 'cone';
+      readonly radiusMm: number;
+      readonly heightMm: number;
+      readonly offsetMm: number;
+      readonly startDeg: number;
+    };
 
 export interface LengthWish {
   readonly kind: 'length';
@@ -65,10 +96,26 @@ export type Feature =
 export type Facing = 'left' | 'right' | 'up' | 'down';
 
 /** The same wishes of the mirror image of a part, in the plane x = 0 of every panel. */
-export const mirrorWish = (wish: Wish): Wish =>
-  wish.kind !== 'length'
+export const mirrorWish = (wish: Wish): Wish => {
+  if (wish.kind === 'rolled') return mirrorRolled(wish);
+  return wish.kind !== 'length'
     ? wish
     : { ...wish, between: [mirrorFeature(wish.between[0]), mirrorFeature(wish.between[1])] };
+};
+
+/** What runs counter-clockwise from one corner to another runs back in the mirror. */
+const mirrorRolled = (wish: RolledWish): RolledWish => ({
+  ...wish,
+  frame: {
+    at: mirrorPoint(wish.frame.at),
+    round: mirrorPoint(wish.frame.round),
+    axis: mirrorPoint(wish.frame.axis),
+  },
+  from: mirrorPoint(wish.to),
+  to: mirrorPoint(wish.from),
+});
+
+const mirrorPoint = ([x, y]: Vec2): Vec2 => [x === 0 ? 0 : -x, y];
 
 const OTHER_SIDE: Readonly<Record<Facing, Facing>> = {
   left: 'right',

@@ -6,6 +6,23 @@ const vertices = z.array(z.tuple([z.number(), z.number(), z.number()]));
 const of = z.int();
 const panel = z.string();
 
+const space = z.tuple([z.number(), z.number(), z.number()]);
+const rolled = {
+  kind: z.literal('rolled'),
+  frame: z.object({ at: point, round: point, axis: point }),
+  shape: z.discriminatedUnion('kind', [
+    z.object({ kind: z.literal('cylinder'), radiusMm: z.number() }),
+    z.object({
+      kind: z.literal('cone'),
+      radiusMm: z.number(),
+      heightMm: z.number(),
+      offsetMm: z.number(),
+      startDeg: z.number(),
+    }),
+  ]),
+  from: point,
+  to: point,
+};
 const PLACE = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('edge'), panel, of, from: point, to: point }),
   z.object({
@@ -23,6 +40,10 @@ const PLACE = z.discriminatedUnion('kind', [
   z.object({ kind: z.enum(['length', 'width']), of, from: point, to: point }),
   z.object({ kind: z.literal('line'), fold: z.string() }),
   z.object({ kind: z.literal('cut'), of }),
+  z.discriminatedUnion('what', [
+    z.object({ ...rolled, what: z.literal('apart') }),
+    z.object({ ...rolled, what: z.literal('plane'), at: space, normal: space }),
+  ]),
 ]);
 
 /** The fields of a part in `make --json` that a proof needs. */

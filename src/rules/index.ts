@@ -13,6 +13,7 @@ import { DUCT_KIT_RULES, HEM_KIT_RULES, PLATE_KIT_RULES, TANK_KIT_RULES } from '
 import { NECK_PLATE_RULES } from './families/neck-plate.ts';
 import { PANEL_RULES } from './families/panels.ts';
 import { RING_RULES } from './families/ring.ts';
+import { ROLLED_RULES } from './families/rolled.ts';
 import { SADDLE_RULES } from './families/saddle.ts';
 import { STRAP_RULES } from './families/strap.ts';
 import { STRUT_BRACE_RULES } from './families/strut-brace.ts';
@@ -65,6 +66,7 @@ export const RULE_GROUPS = [
       ...DUCT_KIT_RULES,
     },
   },
+  { title: 'Rolled walls', inJobs: true, rules: ROLLED_RULES },
   {
     title: 'Heel rests and trays',
     inJobs: true,

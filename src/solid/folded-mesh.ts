@@ -1,9 +1,10 @@
 import { type FoldShare, WHOLE } from '../fold/fold-up.ts';
+import { rolledBody } from '../fold/rolled-body.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import { scale3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatPattern } from '../model/flat.ts';
-import type { Mesh } from '../model/mesh.ts';
-import type { Part } from '../model/part.ts';
+import type { Mesh, MeshFace } from '../model/mesh.ts';
+import type { Panel, Part } from '../model/part.ts';
 import { addSeam, type SheetFaces } from './add-seam.ts';
 import { type BlankPlan, planBlank } from './blank-plan.ts';
 import { between, lifted, MeshBuilder, outwards } from './mesh-builder.ts';
@@ -19,11 +20,12 @@ import { edgeName, triangulate } from './triangulate.ts';
  * triangles at every stage.
  */
 export const foldedMesh = (
-  part: Part,
-  flat: FlatPattern,
+  given: Part,
+  onBlank: FlatPattern,
   toleranceMm: number,
   share: FoldShare = WHOLE,
 ): Mesh | undefined => {
+  const { part, flat } = rolledBody(given, onBlank);
   const plan = planBlank(part, flat, toleranceMm, share);
   if (plan === undefined) return undefined;
   const builder = new MeshBuilder(plan, part.thicknessMm);
@@ -35,13 +37,24 @@ export const foldedMesh = (
     if (seam !== undefined) addSeam(builder, sides, plan, seam, edge);
   }
   const { points, normals, triangles, faces } = builder;
+  const edges = meshEdges({ points, normals, triangles, faces }, sharp);
+  const mesh = { name: part.name, points, normals, triangles, faces, edges };
+  return given.rolled === undefined ? mesh : withoutFlats(mesh, given.panels);
+};
+
+/** A rolled panel is round: the lines between its flats are none. */
+const withoutFlats = (mesh: Mesh, panels: readonly Panel[]): Mesh => {
+  const others = new Set(panels.map(({ id }) => id));
+  const faceOf = (triangle: number) => mesh.faces[mesh.triangles[triangle]?.face ?? 0];
+  const isStrip = (face: MeshFace | undefined): boolean =>
+    face?.kind === 'panel' && !others.has(face.of);
   return {
-    name: part.name,
-    points,
-    normals,
-    triangles,
-    faces,
-    edges: meshEdges({ points, normals, triangles, faces }, sharp),
+    ...mesh,
+    edges: mesh.edges.map((edge) => {
+      const [f, g] = edge.triangles.map(faceOf);
+      const isBetween = f?.side === g?.side && f?.of !== g?.of && isStrip(f) && isStrip(g);
+      return isBetween ? { ...edge, kind: 'smooth' } : edge;
+    }),
   };
 };
 

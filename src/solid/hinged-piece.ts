@@ -1,5 +1,6 @@
 import { foldPose, type Joint } from '../fold/joint.ts';
 import { foldUp } from '../fold/fold-up.ts';
+import { rolledBody } from '../fold/rolled-body.ts';
 import { foldedSeat } from '../fold/seat.ts';
 import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
 import type { Vec3 } from '../geometry/vec3.ts';
@@ -57,10 +58,11 @@ export const SHARES = Array.from({ length: STAGES + 1 }, (_, i) => i / STAGES);
  * where there is no mesh. The finished stage is the mesh itself.
  */
 export const hingedPiece = (
-  part: Part,
-  flat: FlatPattern,
+  given: Part,
+  onBlank: FlatPattern,
   toleranceMm: number,
 ): HingedPiece | undefined => {
+  const { part, flat } = rolledBody(given, onBlank);
   const bodies = SHARES.map((share) => foldUp(part, flat, () => share || ALMOST_FLAT));
   const meshes = SHARES.map((share) =>
     foldedMesh(part, flat, toleranceMm, () => share || ALMOST_FLAT),

@@ -14,6 +14,23 @@ const datumLine = z.strictObject({
 
 const of = z.int();
 const panel = z.string();
+const space = z.tuple([z.number(), z.number(), z.number()]);
+const rolled = {
+  kind: z.literal('rolled'),
+  frame: z.strictObject({ at: point, round: point, axis: point }),
+  shape: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('cylinder'), radiusMm: z.number() }),
+    z.strictObject({
+      kind: z.literal('cone'),
+      radiusMm: z.number(),
+      heightMm: z.number(),
+      offsetMm: z.number(),
+      startDeg: z.number(),
+    }),
+  ]),
+  from: point,
+  to: point,
+};
 const place = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('edge'), panel, of, from: point, to: point }),
   z.strictObject({
@@ -31,6 +48,10 @@ const place = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.enum(['length', 'width']), of, from: point, to: point }),
   z.strictObject({ kind: z.literal('line'), fold: z.string() }),
   z.strictObject({ kind: z.literal('cut'), of }),
+  z.discriminatedUnion('what', [
+    z.strictObject({ ...rolled, what: z.literal('apart') }),
+    z.strictObject({ ...rolled, what: z.literal('plane'), at: space, normal: space }),
+  ]),
 ]);
 
 /**

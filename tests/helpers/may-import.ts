@@ -39,7 +39,7 @@ plan/of-part: bending contract data fold geometry model plan/machines plan/searc
 proof: contract dxf/contours dxf/read geometry measure model text
 solid: fold geometry model tube
 calibrate: bending contract data forms model statistics text tube
-kit: bending forms geometry model rules text
+kit: bending contract forms geometry model rules text
 laid: dxf/read geometry model proof
 paper/draw: contract data fold geometry model paper/sizes plan/machines plan/of-part plan/search solid text
 shop: bending data forms geometry model text
@@ -77,7 +77,7 @@ use/job: contract cutlist data flatten forms jobfile model paper/draw paper/shee
 use/cutlist: contract cutlist model text use/job use/laid use/made-part use/make use/use-case
 use/lay: checks contract forms geometry laid lay model rules stock text use/job use/laid use/made-part use/make use/use-case
 use/pack: contract cutlist data dxf/write fold forms geometry laid measure model paper/draw paper/sheet paper/write solid text use/assembly use/job use/laid use/made-part use/make use/outputs use/use-case
-use/sketch: contract forms geometry model paper/draw solid use/made-part use/make use/pack use/show
+use/sketch: contract fold forms geometry model paper/draw solid use/made-part use/make use/pack use/show
 index: assembly bending contract cutlist data dxf/write flatten fold forms jobfile laid measure model panels paper/draw paper/tube paper/write proof rules shop solid stock survey templates tube use/assembly use/bend use/calibrate use/check-template use/cutlist use/inspect use/job use/laid use/lay use/made-part use/make use/outputs use/pack use/panels use/plan use/prove use/rules use/sketch use/stock use/survey use/use-case
 page: assembly contract data forms geometry jobfile measure model paper/draw paper/sheet paper/tube paper/write shop solid survey templates text use/assembly use/calibrate use/cutlist use/inspect use/job use/made-part use/make use/outputs use/pack use/plan use/prove use/shop use/show use/sketch
 # Each command reads its files, asks the core, and writes, and does no more.

@@ -20,7 +20,7 @@ import {
 } from './replay-solid-planned.ts';
 
 /**
- * Families whose examples are all flat, set by eye, or too much for either machine: a rest for a
+ * Families whose examples are all flat, rolled, set by eye, or too much for either machine: a rest for a
  * heel that is not stands below.
  */
 const WITHOUT: readonly string[] = [
@@ -29,6 +29,8 @@ const WITHOUT: readonly string[] = [
   'duct-transition',
   'duct-between',
   'heel-rest',
+  'cone',
+  'elbow',
 ];
 /** Examples that are too much for both take long to prove so. */
 const TOO_MUCH: readonly unknown[] = ['grille-intake', 'chute-mouth', 'dust-duct', 'battery-tray'];

@@ -89,6 +89,7 @@ const NOT_STATED: Readonly<Record<string, readonly string[]>> = {
   'neck-plate': ['boltStart'],
   plate: ['pointsTurn', 'pointsX', 'pointsY', 'slotLength'],
   ring: ['boltStart'],
+  shell: ['sheetLength'],
   'strut-brace': ['edge', 'notchWidth', 'slotLength', 'tubeBeyond', 'tubeRise', 'tubeSpan'],
   tank: ['dipStep', 'heightShallow', 'longestBay'],
   'tank-plan': [

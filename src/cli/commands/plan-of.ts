@@ -102,11 +102,11 @@ const tell = (
 };
 
 const textOfPart = (
-  { name, foldPlan, files, rescues }: PlannedParts['parts'][number],
+  { name, foldPlan, files, rescues, rolling }: PlannedParts['parts'][number],
   print: Printed,
 ): string =>
   [
-    planText(name, foldPlan, rescues === undefined ? 'flat' : 'half folded', print),
+    planText(name, foldPlan, rescues === undefined ? 'flat' : 'half folded', print, rolling),
     ...rescuesText(rescues),
     ...files.map((file) => `  drawn in ${file}`),
   ].join('\n');

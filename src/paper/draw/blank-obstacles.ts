@@ -29,7 +29,10 @@ export const blankObstacles = (flat: FlatPattern, fitting: Fitting): Obstacle[] 
     ),
   ),
   ...costly(
-    flat.bends.map(({ centreLine: [p, q] }): Line2 => [fitting.at(p), fitting.at(q)]),
+    [
+      ...flat.bends.map(({ centreLine }) => centreLine),
+      ...(flat.rollMarks ?? []).map(({ from, to }) => [from, to] as const),
+    ].map(([p, q]): Line2 => [fitting.at(p), fitting.at(q)]),
     FOLD_COST,
   ),
 ];

@@ -5,13 +5,13 @@ import type { FlatPattern } from '../../model/flat.ts';
 import type { PictureItem } from '../../model/picture.ts';
 import type { HoleGroup } from '../sizes/hole-patterns.ts';
 import type { Fitting } from './dimensioned-blank.ts';
-import { CENTRE, EDGE, FOLDS, HOLE } from './line-types.ts';
+import { CENTRE, EDGE, FOLDS, HOLE, ROLL } from './line-types.ts';
 import { line } from './strokes.ts';
 
 /** How far the cross of a hole reaches beyond its rim, mm. */
 const CROSS_MM = 1.2;
 
-/** The blank itself: its edges, its holes with their middles, and where it is folded. */
+/** The blank itself: its edges, its holes with their middles, and where it is folded or rolled. */
 export const shapeItems = (flat: FlatPattern, fitting: Fitting): PictureItem[] => [
   { kind: 'area', rims: [fittedPieces(flat.outline, fitting)], stroke: EDGE },
   ...flat.cutouts.flatMap((hole): PictureItem[] => {
@@ -26,6 +26,7 @@ export const shapeItems = (flat: FlatPattern, fitting: Fitting): PictureItem[] =
   ...flat.bends.map(({ centreLine: [from, to], direction }) =>
     line(fitting.at(from), fitting.at(to), FOLDS[direction]),
   ),
+  ...(flat.rollMarks ?? []).map(({ from, to }) => line(fitting.at(from), fitting.at(to), ROLL)),
 ];
 
 /** Pitch circles, with their middles. */

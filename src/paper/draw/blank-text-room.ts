@@ -35,7 +35,10 @@ export class BlankTextRoom {
 
   constructor(flat: FlatPattern) {
     this.#outline = flat.outline;
-    this.#folds = flat.bends.map((bend) => bend.centreLine);
+    this.#folds = [
+      ...flat.bends.map((bend) => bend.centreLine),
+      ...(flat.rollMarks ?? []).map(({ from, to }): Line2 => [from, to]),
+    ];
     this.#placer.take(
       ...flat.cutouts.map((hole) => {
         if (hole.kind === 'loop')

@@ -68,6 +68,16 @@ export function drawBlank(
     const other = { ...bend, direction: OTHER_WAY[bend.direction] };
     return foldNote(room, bend, foldText(bend, hitsOf), foldText(other, hitsOf));
   });
+  // They are for the rolls, and nothing to fold or to cut at.
+  const rolls = (flat.rollMarks ?? []).map(({ from, to }): DrawingItem => ({
+    kind: 'line',
+    role: 'note',
+    from,
+    to,
+  }));
+  const rollTexts = (flat.rollMarks ?? []).map(({ from, to, called }) =>
+    foldNote(room, { centreLine: [from, to] }, called, called),
+  );
   const { title, mark, remarks } = notes;
   return {
     title,
@@ -77,7 +87,9 @@ export function drawBlank(
       ...cut,
       ...folds,
       ...marked,
+      ...rolls,
       ...texts,
+      ...rollTexts,
       ...holeNotes(room, flat),
       ...noteBlock(room, flat, [title, ...notes.lines]),
     ],

@@ -6,7 +6,7 @@ import type { Drawing } from '../../model/drawing.ts';
 import type { FlatCutout, FlatPattern } from '../../model/flat.ts';
 import type { Label, PictureItem } from '../../model/picture.ts';
 import { type Ground, type Line2, runsThrough, textGround } from './ground.ts';
-import { EDGE, FOLDS, HOLE, NARROW } from './line-types.ts';
+import { EDGE, FOLDS, HOLE, NARROW, ROLL } from './line-types.ts';
 import { line } from './strokes.ts';
 import { BlankTextRoom, type TextItem, textWidth } from './blank-text-room.ts';
 
@@ -26,6 +26,7 @@ export function cardLines(flat: FlatPattern, drawing: Drawing, print = printedIn
     ...flat.bends.map(({ centreLine: [from, to], direction }): PictureItem =>
       line(from, to, FOLDS[direction]),
     ),
+    ...(flat.rollMarks ?? []).map(({ from, to }): PictureItem => line(from, to, ROLL)),
     ...flat.cutouts.flatMap((hole) => cutLines(hole, grounds)),
     ...labels,
   ];

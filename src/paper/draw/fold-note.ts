@@ -9,12 +9,12 @@ const TALLEST_MM = 5;
 const CLEARANCE = 0.4;
 
 /**
- * The text of a fold, along its line: in the largest letters that find room, near its left end
+ * The text of a fold, or of a line for the rolls, along its line: in the largest letters that find room, near its left end
  * where that is free.
  */
 export function foldNote(
   room: BlankTextRoom,
-  bend: FlatBend,
+  bend: Pick<FlatBend, 'centreLine'>,
   text: string,
   turnedOver: string,
 ): TextItem {

@@ -19,6 +19,8 @@ export const HOLE: Stroke = { widthMm: 0.35 };
 export const NARROW: Stroke = { widthMm: NARROW_MM };
 /** 04.1, long-dashed dotted: centre lines and pitch circles. */
 export const CENTRE: Stroke = { widthMm: NARROW_MM, dashMm: [4, 0.9, 0.5, 0.9] };
+/** 05.1, long-dashed double-dotted: lines for the rolls, where nothing is cut or folded. */
+export const ROLL: Stroke = { widthMm: NARROW_MM, dashMm: [4, 0.9, 0.5, 0.9, 0.5, 0.9] };
 /** 02.1, dashed: edges that are hidden. */
 export const HIDDEN: Stroke = { widthMm: NARROW_MM, dashMm: [3, 1] };
 

@@ -51,6 +51,13 @@ const movedFlat = (flat: FlatPattern, move: Motion2): FlatPattern => ({
     centreLine: movedEnds(bend.centreLine, move),
   })),
   panels: flat.panels.map((p) => ({ ...p, placement: compose(move, p.placement) })),
+  ...(flat.rollMarks !== undefined && {
+    rollMarks: flat.rollMarks.map((mark) => ({
+      ...mark,
+      from: movePoint(move, mark.from),
+      to: movePoint(move, mark.to),
+    })),
+  }),
 });
 
 const movedEnds = ([a, b]: readonly [Vec2, Vec2], move: Motion2): [Vec2, Vec2] => [

@@ -1,5 +1,6 @@
 import type { SpaceDimension } from '../../paper/draw/space-dimension.ts';
 import { foldUp } from '../../fold/fold-up.ts';
+import { rolledBody } from '../../fold/rolled-body.ts';
 import { foldedSeat } from '../../fold/seat.ts';
 import { invert, movePoint } from '../../geometry/motion2.ts';
 import { pieceOf } from '../../geometry/piece.ts';
@@ -19,8 +20,9 @@ import { NO_SIZE_MM } from '../../geometry/tolerance.ts';
 
 /** Poses of the panels of the folded part, as in its mesh. */
 export const seatedPoses = (part: Part, flat: FlatPattern): ReadonlyMap<string, Pose> => {
-  const { poses } = foldUp(part, flat);
-  const seat = foldedSeat(flat, poses);
+  const body = rolledBody(part, flat);
+  const { poses } = foldUp(body.part, body.flat);
+  const seat = foldedSeat(body.flat, poses);
   return new Map(
     seat === undefined ? [] : [...poses].map(([id, pose]) => [id, composePoses(seat, pose)]),
   );

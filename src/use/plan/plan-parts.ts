@@ -11,6 +11,7 @@ import { bendTable, type Shop } from '../../model/shop.ts';
 import type { WideBends } from '../../model/wide-bends.ts';
 import type { PartPlan } from '../../plan/of-part/part-plan.ts';
 import type { PartToFold } from '../../plan/of-part/plan-steps.ts';
+import { rollingOf } from '../../plan/of-part/rolling.ts';
 import { planOnShop } from '../../plan/of-part/shop-plan.ts';
 import { withSuggestions } from '../../plan/of-part/suggestions.ts';
 import { BUDGET } from '../../plan/search/lattice.ts';
@@ -128,12 +129,16 @@ interface Planned {
   readonly rescues?: readonly Rescue[];
 }
 
-const resultOf = ({ part, foldPlan, files, rescues }: Planned): PlannedParts['parts'][number] => ({
-  name: part.result.name,
-  foldPlan,
-  files: files.map(({ name }) => name),
-  ...(rescues !== undefined && { rescues }),
-});
+const resultOf = ({ part, foldPlan, files, rescues }: Planned): PlannedParts['parts'][number] => {
+  const rolling = part.part && rollingOf(part.part);
+  return {
+    name: part.result.name,
+    foldPlan,
+    files: files.map(({ name }) => name),
+    ...(rolling !== undefined && { rolling }),
+    ...(rescues !== undefined && { rescues }),
+  };
+};
 
 /**
  * A machine of the shop, or else a built-in one, for users who ask what another shop could fold.

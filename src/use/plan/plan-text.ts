@@ -1,9 +1,10 @@
 import { type Printed, printedIn } from '../../text/printed.ts';
 import { cautionText } from '../../data/cautions.ts';
-import type { Blocked, FoldPlan, FoldStep } from '../../contract/fold-plan.ts';
+import type { Blocked, FoldPlan, FoldStep, RollingPlan } from '../../contract/fold-plan.ts';
 import type { Redesign } from '../../contract/redesign.ts';
 import { redesignWords } from '../make/redesign-words.ts';
 import { blockedSummary, noseWords, restsOnWords, stopWords } from '../../paper/draw/fold-words.ts';
+import { rollingWords } from '../../plan/of-part/rolling.ts';
 import { figure } from '../../text/figures.ts';
 
 /**
@@ -15,6 +16,20 @@ export const planText = (
   plan: FoldPlan | null,
   state: 'flat' | 'half folded' = 'flat',
   print = printedIn(),
+  rolling?: RollingPlan,
+): string => {
+  if (rolling === undefined) return foldsText(name, plan, state, print);
+  const rolled = rollingWords(rolling).map((words) => print.words(words));
+  return plan === null
+    ? [`${name}: ${rolled[0]}`, ...rolled.slice(1).map((line) => `  ${line}`)].join('\n')
+    : [foldsText(name, plan, state, print), ...rolled.map((line) => `  then ${line}`)].join('\n');
+};
+
+const foldsText = (
+  name: string,
+  plan: FoldPlan | null,
+  state: 'flat' | 'half folded',
+  print: Printed,
 ): string => {
   const isBegun = state === 'half folded';
   if (plan === null)

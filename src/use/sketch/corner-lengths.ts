@@ -1,4 +1,7 @@
+import { rolledBody } from '../../fold/rolled-body.ts';
+import { pieceOf } from '../../geometry/piece.ts';
 import { posePoint } from '../../geometry/pose.ts';
+import type { Vec2 } from '../../geometry/vec2.ts';
 import {
   along3,
   cross3,
@@ -9,6 +12,8 @@ import {
   unit3,
   type Vec3,
 } from '../../geometry/vec3.ts';
+import type { FlatPattern } from '../../model/flat.ts';
+import type { Part } from '../../model/part.ts';
 import { boxOf } from '../../paper/draw/view-direction.ts';
 import type { LengthPlace } from '../../paper/draw/lettered-view.ts';
 import type { MadePart } from '../made-part.ts';
@@ -161,11 +166,34 @@ const lowerFaces = (corners: readonly Vec3[]): readonly Vec3[] =>
 const cornersOf = ({ part, flat, stopped }: MadePart): Vec3[] => {
   if (stopped || part === undefined || flat === undefined) return [];
   const poses = seatedPoses(part, flat);
-  return part.panels.flatMap(({ id, outline }) => {
+  return panelCorners(part, flat).flatMap(({ id, corners }) => {
     const pose = poses.get(id);
     return pose === undefined
       ? []
-      : outline.flatMap(({ x, y }) => [0, part.thicknessMm].map((z) => posePoint(pose, [x, y, z])));
+      : corners.flatMap(([x, y]) => [0, part.thicknessMm].map((z) => posePoint(pose, [x, y, z])));
+  });
+};
+
+interface PanelCorners {
+  readonly id: string;
+  readonly corners: readonly Vec2[];
+}
+
+/** A rolled wall has corners at the ends of some of its lines: enough to see how wide it is. */
+const ROUND_PLACES = 8;
+
+const panelCorners = (part: Part, flat: FlatPattern): PanelCorners[] => {
+  const body = rolledBody(part, flat);
+  const own = new Set(part.panels.map(({ id }) => id));
+  const strips = body.part.panels.filter(({ id }) => !own.has(id));
+  const every = Math.max(1, Math.floor(strips.length / ROUND_PLACES));
+  return body.part.panels.flatMap(({ id, outline }, i): PanelCorners[] => {
+    if (own.has(id)) return [{ id, corners: outline.map(({ x, y }): Vec2 => [x, y]) }];
+    if (i % every !== 0) return [];
+    const lines = outline.flatMap(({ edge }, at) =>
+      edge?.startsWith('roll ') === true ? [pieceOf(outline, at)] : [],
+    );
+    return [{ id, corners: lines.flatMap(({ from, to }) => [from, to]) }];
   });
 };
 

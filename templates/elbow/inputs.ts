@@ -1,0 +1,87 @@
+import { fields } from '../../src/template.ts';
+import type { TemplateValues } from '../../src/template.ts';
+
+export const inputs = {
+  ...fields.group('Sizes', {
+    diameter: fields.length({
+      about: 'Diameter of the round duct.',
+      min: 5,
+      max: 3000,
+      example: 100,
+      anchor: { kind: 'panel', panel: 'wall' },
+    }),
+    diameterOf: fields.choice({
+      about: 'Where the diameter is measured: inside, outside, or on the middle of the sheet.',
+      choices: ['inside', 'outside', 'middle'],
+      default: 'outside',
+    }),
+    angle: fields.angle({
+      about: 'How far the duct turns from end to end.',
+      min: 5,
+      max: 180,
+      default: 90,
+      anchor: { kind: 'panel', panel: 'wall' },
+    }),
+    centreRadius: fields.length({
+      about:
+        'Radius of the bend at the middle line of the duct; one and a half diameters are usual.',
+      min: 5,
+      max: 10_000,
+      example: 150,
+      anchor: { kind: 'panel', panel: 'wall' },
+    }),
+    segments: fields.count({
+      about: 'Number of segments, both ends included, which are half as long as those between.',
+      min: 2,
+      max: 24,
+      default: 5,
+    }),
+    stub: fields.length({
+      about: 'Straight length at both ends, beyond where the bend begins, for a sleeve or a clamp.',
+      min: 0,
+      max: 1000,
+      default: 0,
+      anchor: { kind: 'panel', panel: 'wall' },
+    }),
+    faceOut: fields.choice({
+      about:
+        'Which face of the sheet comes to lie outside, as the drawing shows it: the upper one is the face that is seen.',
+      choices: ['lower', 'upper'],
+      default: 'lower',
+    }),
+  }),
+  ...fields.group('Seams', {
+    seamPlace: fields.choice({
+      about:
+        'Where the seams of the segments lie: staggered, at the throat and at the back in turn, so that no two meet and all patterns lie back to back; or all in a row.',
+      choices: ['staggered', 'throat', 'back'],
+      default: 'staggered',
+    }),
+    seam: fields.choice({
+      about: 'Whether seams along the segments are butted, with cornerGap between, or lapped.',
+      choices: ['butt', 'lap'],
+      default: 'butt',
+    }),
+    lap: fields.length({
+      about: 'How far one end lies over the other in a lapped seam.',
+      min: 1,
+      max: 200,
+      default: 10,
+      when: { seam: ['lap'] },
+      anchor: { kind: 'panel', panel: 'wall' },
+    }),
+  }),
+  ...fields.group('Rolls', {
+    rollsTake: fields.optionalLength({
+      about: 'Least inside diameter that the rolls of the shop take.',
+      min: 5,
+      max: 2000,
+      example: 90,
+      otherwise: 'it is not known, and not asked',
+      anchor: { kind: 'beside', what: 'the rolls' },
+    }),
+  }),
+};
+
+/** The inputs of an elbow; lengths in mm. */
+export type Elbow = TemplateValues<typeof inputs>;

@@ -1,0 +1,77 @@
+import { cosDeg } from '../../src/template.ts';
+import type { Elbow } from './inputs.ts';
+
+/** An elbow on the middle of its sheet; mm and degrees. */
+export interface ElbowSizes {
+  readonly middleMm: number;
+  readonly insideMm: number;
+  readonly outsideMm: number;
+  /**
+   * Angle between the end of a segment and a plane square to it. An end counts for one half of a
+   * segment, so n segments have 2 (n - 1) halves: turn / (2 (n - 1)) (Longfield, Sheet Metal
+   * Drafting, p. 59).
+   */
+  readonly backsetDeg: number;
+  readonly backset: number;
+}
+
+const RAD = Math.PI / 180;
+
+export const elbowSizes = (v: Elbow): ElbowSizes => {
+  const t = v.thicknessMm;
+  const middleMm = v.diameter / 2 + { inside: t / 2, outside: -t / 2, middle: 0 }[v.diameterOf];
+  const backsetDeg = v.angle / (2 * (v.segments - 1));
+  return {
+    middleMm,
+    insideMm: middleMm - t / 2,
+    outsideMm: middleMm + t / 2,
+    backsetDeg,
+    backset: Math.tan(backsetDeg * RAD),
+  };
+};
+
+/** One kind of segment. */
+export interface Segment {
+  readonly id: string;
+  readonly quantity: number;
+  readonly isEnd: boolean;
+  /** Where its seam lies: 0 at the back of the elbow, 180 at its throat. */
+  readonly seamDeg: 0 | 180;
+}
+
+/** The segments by kinds, in the order of the first of each. */
+export const segmentsOf = (v: Elbow): Segment[] => {
+  const all = Array.from({ length: v.segments }, (_, i) => ({
+    isEnd: i === 0 || i === v.segments - 1,
+    seamDeg: seamOf(v, i),
+  }));
+  const kinds = new Map<string, Segment>();
+  for (const { isEnd, seamDeg } of all) {
+    const id = `${isEnd ? 'end' : 'segment'}-seam-${seamDeg === 0 ? 'back' : 'throat'}`;
+    kinds.set(id, { id, isEnd, seamDeg, quantity: (kinds.get(id)?.quantity ?? 0) + 1 });
+  }
+  return [...kinds.values()];
+};
+
+const seamOf = ({ seamPlace }: Elbow, i: number): 0 | 180 => {
+  if (seamPlace === 'back') return 0;
+  return seamPlace === 'throat' || i % 2 === 0 ? 180 : 0;
+};
+
+/**
+ * How far a mitred end stands beyond the middle of the bend's own radius at an angle round the
+ * segment: (R + r cos a) tan(backset), 0 degrees at the back (plane geometry).
+ */
+export const riseMm = (v: Elbow, s: ElbowSizes, deg: number): number =>
+  (v.centreRadius + s.middleMm * cosDeg(deg)) * s.backset;
+
+/** The length round a blank, seam allowed for, and what is taken off or added at its start. */
+export const aroundMm = (v: Elbow, s: ElbowSizes): number =>
+  2 * Math.PI * s.middleMm + (v.seam === 'lap' ? v.lap : -v.cornerGapMm);
+
+/** Where on a blank the seam's own line would be: half the gap before its left edge. */
+export const startMm = (v: Elbow): number => (v.seam === 'lap' ? 0 : -v.cornerGapMm / 2);
+
+/** Degrees round the segment, from the back, at x on its blank. */
+export const degAt = (v: Elbow, s: ElbowSizes, { seamDeg }: Segment, x: number): number =>
+  seamDeg + (x - startMm(v)) / s.middleMm / RAD;
