@@ -12,6 +12,7 @@ import { holesMeet } from './holes-meet.ts';
 import { noCutterTakesSheet } from './no-cutter-takes-sheet.ts';
 import { radiusBelowLeast } from './radius-below-least.ts';
 import { reliefTooNarrow } from './relief-too-narrow.ts';
+import { rollsDoNotTake } from './rolls-do-not-take.ts';
 import { sharpCorners } from './sharp-corners.ts';
 import { sheetWarps } from './sheet-warps.ts';
 import { slotLandWeak } from './slot-land-weak.ts';
@@ -35,6 +36,7 @@ export const CHECKS: readonly Check[] = [
   noCutterTakesSheet,
   sheetWarps,
   radiusBelowLeast,
+  rollsDoNotTake,
   grainDirection,
   thicknessNotStocked,
   sharpCorners,

@@ -86,12 +86,13 @@ export const flattenSound = (part: Part, rule: BendRule): FlatPattern => {
 const rollMarks = (
   { rolled }: Part,
   placements: ReadonlyMap<string, Motion2>,
-): Pick<FlatPattern, 'rollMarks'> => {
+): Pick<FlatPattern, 'rollMarks' | 'rollSizes'> => {
   const placement = rolled && placements.get(rolled.panel);
   if (rolled === undefined || placement === undefined) return {};
   const placed = (p: Vec2): Vec2 => movePoint(placement, p);
   return {
     rollMarks: rolled.marks.map((m) => ({ ...m, from: placed(m.from), to: placed(m.to) })),
+    rollSizes: rolled.sizes,
   };
 };
 

@@ -3,7 +3,7 @@ import type { Motion2 } from '../geometry/motion2.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { Finding } from './finding.ts';
 import type { Cutout, Direction } from './part.ts';
-import type { RollMark } from './rolled.ts';
+import type { RollMark, RollSizes } from './rolled.ts';
 
 /** Which feature of the part a piece of the blank's outline came from. */
 export type Origin =
@@ -81,8 +81,9 @@ export interface FlatPattern {
   readonly cutouts: readonly FlatCutout[];
   readonly bends: readonly FlatBend[];
   readonly panels: readonly FlatPanel[];
-  /** Lines that are marked for the rolls. */
+  /** Lines that are marked for the rolls, and what is to be known for rolling. */
   readonly rollMarks?: readonly RollMark[];
+  readonly rollSizes?: RollSizes;
   readonly widthMm: number;
   readonly heightMm: number;
   /** Area of the blank without its holes. */

@@ -17,7 +17,7 @@ import {
   wallTurnDeg,
   type Wish,
 } from '../../src/template.ts';
-import { impossibleCone, rollFindings } from './limits.ts';
+import { impossibleCone } from './limits.ts';
 import { outlineOf } from './outline.ts';
 import { type ConeSizes, coneSizes, type FlatPiece, flatPiece, kindsOf } from './sizes.ts';
 import type { Cone } from './inputs.ts';
@@ -30,7 +30,7 @@ export const cone = (v: Cone): Built => {
   const pieces = Array.from({ length: kindsOf(v) }, (_, i) => flatPiece(v, s, i));
   const parts = pieces.map((piece) => partOf(v, s, piece));
   const rest = {
-    findings: [...rollFindings(v, s), said(v, s)],
+    findings: [said(v, s)],
     report: reportOf(v, s, pieces[0] as FlatPiece),
   };
   const [only] = parts;

@@ -1,5 +1,4 @@
 import {
-  advise,
   atLeast,
   type Finding,
   figure,
@@ -96,20 +95,4 @@ const sheetFindings = (v: Cone, s: ConeSizes): Finding[] => {
       [...(fits === undefined ? [] : [orMore('pieces', fits, 0)]), orMore('sheetLength', long)],
     ),
   ];
-};
-
-/** A cone that the rolls do not take can still be bumped. */
-export const rollFindings = (v: Cone, s: ConeSizes): Finding[] => {
-  const inside = 2 * s.smallRadiusMm - v.thicknessMm;
-  return v.rollsTake !== undefined && isUnder(inside, v.rollsTake)
-    ? [
-        advise(
-          'below-rolls',
-          ['smallDiameter', 'rollsTake'],
-          `smallDiameter ${figure(v.smallDiameter)} ${v.diameterOf} is ${figure(inside)} inside, and the rolls take ${figure(v.rollsTake)} or more`,
-          [orMore('smallDiameter', v.smallDiameter + v.rollsTake - inside)],
-          'bump it along its lines, or have it rolled elsewhere',
-        ),
-      ]
-    : [];
 };

@@ -71,16 +71,6 @@ export const inputs = {
       anchor: { kind: 'panel', panel: 'wall' },
     }),
   }),
-  ...fields.group('Rolls', {
-    rollsTake: fields.optionalLength({
-      about: 'Least inside diameter that the rolls of the shop take.',
-      min: 5,
-      max: 2000,
-      example: 90,
-      otherwise: 'it is not known, and not asked',
-      anchor: { kind: 'beside', what: 'the rolls' },
-    }),
-  }),
 };
 
 /** The inputs of an elbow; lengths in mm. */

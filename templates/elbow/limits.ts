@@ -1,5 +1,4 @@
 import {
-  advise,
   type Finding,
   figure,
   isOver,
@@ -92,19 +91,8 @@ const seamFindings = (v: Elbow, s: ElbowSizes): Finding[] => {
 /** Less than this many diameters cost the air dear (common practice: one and a half). */
 const USUAL_DIAMETERS = 1;
 
-/** What rolls do not take can be bumped, and what air dislikes can be made. */
+/** What air dislikes can be made. */
 export const remarks = (v: Elbow, s: ElbowSizes): Finding[] => [
-  ...(v.rollsTake !== undefined && isUnder(2 * s.insideMm, v.rollsTake)
-    ? [
-        advise(
-          'below-rolls',
-          ['diameter', 'rollsTake'],
-          `diameter ${figure(v.diameter)} ${v.diameterOf} is ${figure(2 * s.insideMm)} inside, and the rolls take ${figure(v.rollsTake)} or more`,
-          [orMore('diameter', v.diameter + v.rollsTake - 2 * s.insideMm)],
-          'bump it, or have it rolled elsewhere',
-        ),
-      ]
-    : []),
   ...(isUnder(v.centreRadius, USUAL_DIAMETERS * 2 * s.middleMm)
     ? [
         note(

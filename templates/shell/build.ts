@@ -14,7 +14,7 @@ import {
   uprightLines,
   uprightMark,
 } from '../../src/template.ts';
-import { impossibleShell, rollFindings } from './limits.ts';
+import { impossibleShell } from './limits.ts';
 import { reportOf, said } from './report.ts';
 import { shellSizes, type ShellSizes, xAt } from './sizes.ts';
 import { wishesOf } from './wishes.ts';
@@ -26,7 +26,7 @@ export const shell = (v: Shell): Built => {
   const s = shellSizes(v);
   const findings = impossibleShell(v, s);
   if (findings.length > 0) return { findings };
-  const rest = { findings: [...rollFindings(v, s), said(v, s)], report: reportOf(v, s) };
+  const rest = { findings: [said(v, s)], report: reportOf(v, s) };
   const groups = alike(v, s);
   const parts = groups.map((holes) => partOf(v, s, holes));
   const [only] = parts;

@@ -71,7 +71,7 @@ export const inputs = {
       example: '90,60,M8; 180,125,60',
     }),
   }),
-  ...fields.group('Sheet and rolls', {
+  ...fields.group('Sheet', {
     sheetLength: fields.optionalLength({
       about: 'Longest blank that the sheets allow.',
       min: 50,
@@ -79,14 +79,6 @@ export const inputs = {
       example: 2500,
       otherwise: 'it is not asked; the sheets of the shop are',
       anchor: { kind: 'blank' },
-    }),
-    rollsTake: fields.optionalLength({
-      about: 'Least inside diameter that the rolls of the shop take.',
-      min: 5,
-      max: 2000,
-      example: 90,
-      otherwise: 'it is not known, and not asked',
-      anchor: { kind: 'beside', what: 'the rolls' },
     }),
   }),
 };

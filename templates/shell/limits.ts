@@ -1,5 +1,4 @@
 import {
-  advise,
   atLeast,
   type Finding,
   figure,
@@ -35,20 +34,6 @@ const tooTight = (v: Shell, s: ShellSizes): Finding[] =>
           ['diameter', 'thickness'],
           `diameter ${figure(v.diameter)} ${v.diameterOf} leaves an inside radius of ${figure(s.insideMm)}, less than the sheet is thick`,
           [orMore('diameter', asGiven(v, v.thicknessMm))],
-        ),
-      ]
-    : [];
-
-/** A shell that the rolls do not take can still be bumped. */
-export const rollFindings = (v: Shell, s: ShellSizes): Finding[] =>
-  v.rollsTake !== undefined && isUnder(2 * s.insideMm, v.rollsTake)
-    ? [
-        advise(
-          'below-rolls',
-          ['diameter', 'rollsTake'],
-          `diameter ${figure(v.diameter)} ${v.diameterOf} is ${figure(2 * s.insideMm)} inside, and the rolls take ${figure(v.rollsTake)} or more`,
-          [orMore('diameter', asGiven(v, v.rollsTake / 2))],
-          'bump it, or have it rolled elsewhere',
         ),
       ]
     : [];

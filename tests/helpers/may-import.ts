@@ -18,9 +18,9 @@ data: model text
 dxf/write: geometry model text
 lay: geometry model
 paper/sizes: geometry model text
-plan/machines: geometry model
+plan/machines: geometry model text
 survey: geometry model statistics text
-checks: bending geometry model rules text
+checks: bending geometry model plan/machines rules text
 contract: bending data geometry model survey
 fold: bending geometry model text
 maker-model: dxf/write geometry model

@@ -252,7 +252,7 @@ describe('rolls of the shop', () => {
   test('that do not take it say why, where it is to be rolled all the same', async () => {
     const shop = { ...on(BOX_PAN), rolls: [{ ...ROLLS, width: 50 }] };
     const { step } = await planOf(ANGLE, { shop, wideBends: { way: 'rolled' } });
-    expect(step.note).toContain('slip rolls are 50 mm wide, and the bend is 80 mm long');
+    expect(step.note).toContain('slip rolls are 50 mm wide, and this is 80 mm long');
   });
 });
 

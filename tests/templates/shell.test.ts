@@ -116,13 +116,6 @@ describe('what cannot be made is told with what can', () => {
     expect(stop?.rule).toBe(rule);
     expect(stop?.mends).toContainEqual(mend);
   });
-
-  test('what the rolls do not take is a warning, and the other diameter none', async () => {
-    expect(rulesOf((await make('shell', { ...SIZES, rollsTake: 301 }))[0], 'warn')).toEqual([
-      'below-rolls',
-    ]);
-    expect(rulesOf((await make('shell', { ...SIZES, rollsTake: 300 }))[0], 'warn')).toEqual([]);
-  });
 });
 
 test('flanges fold to faces that lie the gap apart through the axis', async () => {

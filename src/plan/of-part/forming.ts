@@ -8,7 +8,7 @@ import type { Rolls } from '../../model/wide-bends.ts';
 import { type BumpCheck, checkBump } from './bump-check.ts';
 import { givenRadius } from './given-radius.ts';
 import type { PartToFold } from './plan-steps.ts';
-import { rollsFor, whyNotRolled } from './rolls.ts';
+import { rollsFor, whyNotRolled } from '../machines/rolls.ts';
 import { bendLengthMm } from './step-notes.ts';
 
 /** How a bend is formed that is far wider than the tool of a machine makes it. */

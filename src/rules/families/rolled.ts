@@ -45,14 +45,6 @@ export const ROLLED_RULES = {
     mend: 'Give a larger centreRadius, where there is room.',
     source: 'one and a half diameters: common practice',
   },
-  'below-rolls': {
-    severities: ['warn'],
-    title: 'The rolls of the shop do not roll as tight.',
-    reason: 'The sheet does not go round the top roll, and comes out too wide.',
-    measured: 'the inside diameter against rollsTake',
-    mend: 'Give a larger diameter, bump it, or have it rolled elsewhere.',
-    source: 'what the user states of the rolls',
-  },
   'flange-over-round': {
     ...IMPOSSIBLE,
     title: 'The bends of the flanges take all of the round.',

@@ -2,7 +2,7 @@ import { SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 import type { Material } from '../../model/material.ts';
 import type { Rolls } from '../../model/wide-bends.ts';
 import { figure } from '../../text/figures.ts';
-import { deratingOf } from '../machines/bend-capacity.ts';
+import { deratingOf } from './bend-capacity.ts';
 
 /** A round as rolls see it: the radius that they are set to is that before it springs open. */
 export interface Rolled {
@@ -23,7 +23,7 @@ export const whyNotRolled = (
 ): string | undefined => {
   const most = thickestMm(rolls, material);
   if (lengthMm > rolls.width + SAME_LENGTH_MM)
-    return `${rolls.name} are ${figure(rolls.width, 0)} mm wide, and the bend is ${figure(lengthMm, 0)} mm long`;
+    return `${rolls.name} are ${figure(rolls.width, 0)} mm wide, and this is ${figure(lengthMm, 0)} mm long`;
   if (thicknessMm > most + SAME_LENGTH_MM)
     return `${rolls.name} take ${figure(most)} mm of ${material.name}`;
   return 2 * toolRadiusMm < rolls.leastDiameter - SAME_LENGTH_MM
