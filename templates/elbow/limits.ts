@@ -92,13 +92,12 @@ const seamFindings = (v: Elbow, s: ElbowSizes): Finding[] => {
 const USUAL_DIAMETERS = 1;
 
 /** What air dislikes can be made. */
-export const remarks = (v: Elbow, s: ElbowSizes): Finding[] => [
-  ...(isUnder(v.centreRadius, USUAL_DIAMETERS * 2 * s.middleMm)
+export const remarks = (v: Elbow, s: ElbowSizes): Finding[] =>
+  isUnder(v.centreRadius, USUAL_DIAMETERS * 2 * s.middleMm)
     ? [
         note(
           'tight-elbow',
           `centreRadius ${figure(v.centreRadius)} is less than the diameter: the air leaves the throat. One and a half diameters, ${figure(3 * s.middleMm, 0)}, are usual where there is room.`,
         ),
       ]
-    : []),
-];
+    : [];
