@@ -1,11 +1,9 @@
-import { boxArea, bySize, layGreedily } from './greedy.ts';
+import { disturb, middleOf, moveMiddle } from './disturb.ts';
+import { bySize, layGreedily } from './greedy.ts';
 import { type Layout, moveTo, roomFor } from './layout.ts';
 import type { Random } from './random.ts';
 import { type Effort, keep, type Kept, type MayGoOn, putBack, separate } from './separate.ts';
 import type { Shape } from './shapes.ts';
-
-const LONG: Effort = { idleRounds: 60, idleAttempts: 2 };
-const SHORT: Effort = { idleRounds: 25, idleAttempts: 1 };
 
 /** The strip, as it is made shorter. */
 interface Search {
@@ -39,23 +37,20 @@ export const shrinkStrip = (
   layGreedily(layout, bySize(layout), [0]);
   const search: Search = { layout, random, mayGoOn, onBetter, best: keep(layout), length: 0 };
   took(search);
-  let leap = LEAP.most;
+  press(search, FIRST_PRESS);
   while (mayGoOn()) {
-    press(search, leap / 4);
-    if (tryLeap(search, leap)) continue;
-    leap *= LEAP.less;
-    if (leap < LEAP.least) leap = LEAP.most;
+    const share = LEAP.least * (LEAP.most / LEAP.least) ** random.next();
+    if (leap(search, share)) press(search, share / 2);
   }
   putBack(layout, search.best);
   return search.length;
 };
 
 /**
- * Shares of the length that are tried to be saved at once: a smaller one after each that failed, and
- * the largest again after the least, for where things fit into each other tightly there is nothing
- * to be gained by little.
+ * Shares of the length that are tried to be saved at once, any between these: where things fit into
+ * each other tightly there is nothing to be gained by little, and where they do not, not by much.
  */
-const LEAP = { most: 0.025, least: 0.002, less: 0.6 };
+const LEAP = { least: 0.003, most: 0.025 };
 
 /** Keeps the layout as the best one. */
 const took = (search: Search): void => {
@@ -65,8 +60,10 @@ const took = (search: Search): void => {
   search.onBetter(search.length);
 };
 
-/** Presses shorter by less than this do not pay. */
-const LEAST_PRESS = 2e-5;
+/** Share of the length by which the first press begins; less than the least does not pay. */
+const FIRST_PRESS = 0.01;
+const LEAST_PRESS = 2e-4;
+const PRESS: Effort = { idleRounds: 12, idleAttempts: 1 };
 
 /** A little shorter from the best layout, as long as the items give way. */
 const press = (search: Search, firstShare: number): void => {
@@ -75,34 +72,79 @@ const press = (search: Search, firstShare: number): void => {
   while (share > LEAST_PRESS && mayGoOn()) {
     putBack(layout, search.best);
     shorten(layout, search.length * (1 - share), random);
-    if (separate(layout, random, SHORT, mayGoOn).isApart) took(search);
-    else share /= 2;
+    if (separate(layout, random, PRESS, mayGoOn).isApart) took(search);
+    else share /= 3;
   }
 };
 
-/** Layouts that nearly went, of which the next try begins with one. */
-const POOL = 5;
-const TRIES = 6;
+/** A layout that nearly went. */
+interface Nearly {
+  readonly kept: Kept;
+  readonly overlap: number;
+}
 
-/** Much shorter, from one layout after the other that nearly went, with two items changed over. */
-const tryLeap = (search: Search, share: number): boolean => {
+/** So many of them are kept, and tries without a gain on the best of them end a leap. */
+const POOL = 5;
+const IDLE_TRIES = 4;
+const TRY: Effort = { idleRounds: 90, idleAttempts: 1 };
+
+/** An overlap of less than this share of the best one is a gain. */
+const GAIN = 0.9;
+
+/**
+ * Much shorter at once, from one layout after the other that nearly went, each disturbed. Where none
+ * goes the one that came nearest is given some of the length back. Whether it got any shorter.
+ */
+const leap = (search: Search, share: number): boolean => {
   const { layout, random, mayGoOn } = search;
-  let pool: { readonly kept: Kept; readonly overlap: number }[] = [];
+  const target = search.length * (1 - share);
+  let pool: Nearly[] = [];
   putBack(layout, search.best);
-  shorten(layout, search.length * (1 - share), random);
-  for (let tries = 0; tries < TRIES && mayGoOn(); tries++) {
-    const { isApart, overlap } = separate(layout, random, LONG, mayGoOn);
+  shorten(layout, target, random);
+  for (let idle = 0; idle < IDLE_TRIES && mayGoOn();) {
+    const { isApart, overlap } = separate(layout, random, TRY, mayGoOn);
     if (isApart) {
       took(search);
       return true;
     }
+    idle = overlap < GAIN * (pool[0]?.overlap ?? Infinity) ? 0 : idle + 1;
     pool.push({ kept: keep(layout), overlap });
     pool = pool.toSorted((a, b) => a.overlap - b.overlap).slice(0, POOL);
     // The better ones more often.
-    putBack(layout, (pool[Math.floor(random.next() ** 2 * pool.length)] as { kept: Kept }).kept);
-    changeOver(layout, random);
+    putBack(layout, (pool[Math.floor(random.next() ** 2 * pool.length)] as Nearly).kept);
+    disturb(layout, random);
+  }
+  return pool[0] !== undefined && giveBack(search, target, pool[0]);
+};
+
+/** Overlaps of more than so many times the length that was to be saved do not go with less either. */
+const TOO_MUCH = 4;
+
+/** Shares of what was to be saved that are given back, one after the other. */
+const GIVEN_BACK = [0.4, 0.75];
+
+const giveBack = (search: Search, target: number, { kept, overlap }: Nearly): boolean => {
+  const { layout, random, mayGoOn } = search;
+  const saved = search.length - target;
+  if (overlap > TOO_MUCH * saved) return false;
+  for (const share of GIVEN_BACK) {
+    putBack(layout, kept);
+    lengthen(layout, target + share * saved);
+    if (!separate(layout, random, PRESS, mayGoOn).isApart) continue;
+    took(search);
+    return true;
   }
   return false;
+};
+
+/** Everything moves apart along the sheet. */
+const lengthen = (layout: Layout, length: number): void => {
+  const by = length / (layout.lengths[0] as number);
+  layout.lengths[0] = length;
+  for (let i = 0; i < layout.count; i++) {
+    const [x, y] = middleOf(layout, i);
+    moveMiddle(layout, i, [x * by, y]);
+  }
 };
 
 /** What lies behind a cut somewhere moves along with the end; the rest is kept within it. */
@@ -118,33 +160,4 @@ const shorten = (layout: Layout, length: number, random: Random): void => {
     const moved = at + (minX + maxX) / 2 > cut ? at - by : at;
     moveTo(layout, i, Math.max(room.minX, Math.min(room.maxX, moved)), y[i] as number);
   }
-};
-
-/** Two of the larger half, of different shape, lie where the other one lay. */
-const changeOver = (layout: Layout, random: Random): void => {
-  const larger = bySize(layout).slice(0, Math.max(2, Math.ceil(layout.count / 2)));
-  const a = larger[random.below(larger.length)] as number;
-  const others = larger.filter((i) => Math.abs(boxArea(layout, i) / boxArea(layout, a) - 1) > SAME);
-  const b = others[random.below(others.length)];
-  if (b === undefined) return;
-  const [atA, atB] = [middleOf(layout, a), middleOf(layout, b)];
-  moveMiddle(layout, a, atB);
-  moveMiddle(layout, b, atA);
-};
-
-/** Boxes whose areas differ by less than this share are taken for those of the same shape. */
-const SAME = 1e-6;
-
-const middleOf = ({ task, shape, x, y }: Layout, i: number): readonly [number, number] => {
-  const { minX, minY, maxX, maxY } = task.shapes[shape[i] as number] as Shape;
-  return [(x[i] as number) + (minX + maxX) / 2, (y[i] as number) + (minY + maxY) / 2];
-};
-
-const moveMiddle = (layout: Layout, i: number, [toX, toY]: readonly [number, number]): void => {
-  const [atX, atY] = middleOf(layout, i);
-  const room = roomFor(layout, layout.shape[i] as number, layout.sheet[i] as number);
-  const [x, y] = [layout.x[i] as number, layout.y[i] as number];
-  const movedX = Math.max(room.minX, Math.min(room.maxX, x + toX - atX));
-  const movedY = Math.max(room.minY, Math.min(room.maxY, y + toY - atY));
-  moveTo(layout, i, movedX, movedY);
 };
