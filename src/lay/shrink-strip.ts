@@ -89,7 +89,7 @@ const IDLE_TRIES = 4;
 const TRY: Effort = { idleRounds: 90, idleAttempts: 1 };
 
 /** An overlap of less than this share of the best one is a gain. */
-const GAIN = 0.9;
+const NEARER = 0.9;
 
 /**
  * Much shorter at once, from one layout after the other that nearly went, each disturbed. Where none
@@ -107,7 +107,7 @@ const leap = (search: Search, share: number): boolean => {
       took(search);
       return true;
     }
-    idle = overlap < GAIN * (pool[0]?.overlap ?? Infinity) ? 0 : idle + 1;
+    idle = overlap < NEARER * (pool[0]?.overlap ?? Infinity) ? 0 : idle + 1;
     pool.push({ kept: keep(layout), overlap });
     pool = pool.toSorted((a, b) => a.overlap - b.overlap).slice(0, POOL);
     // The better ones more often.

@@ -213,7 +213,7 @@ test('a transition has the seams of its halves, both round the collar and that o
 });
 
 test.each([...ALL])(
-  '$title: letters are in order, each once; both hands have the same welds',
+  '$title: letters are in order, each once; hands that are alike have the same welds',
   ({ family, set }) => {
     const welds = weldsOf(set.assembly);
     expect(welds.map(({ letter }) => letter)).toEqual(welds.map((_, i) => letterOf(i)));
@@ -229,7 +229,11 @@ test.each([...ALL])(
         Number(lengthMm.toFixed(3)),
         ...gapMm.map((mm) => Number(mm.toFixed(6))),
       ]);
-    if (other !== undefined) expect(told(weldsOf(other.set.assembly))).toEqual(told(welds));
+    const isAlike = set.parts.every(
+      ({ result }) => !result.findings.some(({ rule }) => rule === 'hands-differ'),
+    );
+    if (other !== undefined && isAlike)
+      expect(told(weldsOf(other.set.assembly))).toEqual(told(welds));
   },
 );
 

@@ -84,15 +84,17 @@ export const assemblySheet = ({
   const joined = joinedBody(set.assembly);
   const welds = weldsWithAccess(set.assembly, joined);
   const bolts = boltedHoles(set.assembly);
-  const [result] = set.parts.map((part) => part.result);
-  if (result === undefined) throw new Error('a set of nothing');
+  const [one] = set.parts;
+  if (one === undefined) throw new Error('a set of nothing');
+  const { result, material } = one;
+  const sheet = { material, thicknessMm: result.material.thicknessMm };
   const shown = shownPieces(set.assembly.pieces, sizeOf(set.assembly) * VIEW_SHARE);
   const cautions = cautionsOf(set, welds);
   const head: SheetHead = {
     name: set.name,
     ...(isHanded && { hand: `${result.hand.toUpperCase()} HAND` }),
     quantity: `Assembly of ${set.assembly.pieces.length} pieces`,
-    sheet: `${set.parts[0]?.material.name ?? ''}, ${figure(result.material.thicknessMm, 3)} mm`,
+    sheet: `${material.name}, ${figure(result.material.thicknessMm, 3)} mm`,
     lines: [
       result.family,
       ...(revision === undefined ? [] : [`Revision ${revision}`]),
@@ -124,7 +126,7 @@ export const assemblySheet = ({
     blocks: [
       ...first,
       ...(shown === undefined ? [] : [apartBlock(shown, joined, welds, apart)]),
-      ...(welds.length > 0 ? [weldTable(welds, print)] : []),
+      ...(welds.length > 0 ? [weldTable(welds, sheet, print)] : []),
       ...(bolts.length > 0 ? [boltTable(bolts, print)] : []),
       stepsBlock(set.assembly, joined, { welds, bolts }, shown, viewOn(paper, STEP)),
       pieceTable(set, print),

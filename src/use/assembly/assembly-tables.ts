@@ -4,6 +4,7 @@ import type { TableBlock } from '../../paper/sheet/content.ts';
 import { figure } from '../../text/figures.ts';
 import type { Printed } from '../../text/printed.ts';
 import type { MadeSet } from './assembled.ts';
+import { fitUpWords, type WeldedSheet } from './fit-up-words.ts';
 import {
   accessText,
   betweenText,
@@ -16,7 +17,11 @@ import {
 const word = (name: string) => ({ name, isText: true });
 
 /** Every seam with what a welder asks of it. */
-export const weldTable = (welds: readonly ReachedWeld[], print: Printed): TableBlock => ({
+export const weldTable = (
+  welds: readonly ReachedWeld[],
+  sheet: WeldedSheet,
+  print: Printed,
+): TableBlock => ({
   kind: 'table',
   title: 'Seams, in the order in which they are welded',
   columns: [
@@ -39,6 +44,7 @@ export const weldTable = (welds: readonly ReachedWeld[], print: Printed): TableB
   ]),
   captions: [
     'Lengths of the joint, whether it is welded all along or in runs: how much a joint needs is for whoever answers for its strength. Of a lap one edge is counted. A tooth in its slot is welded over from behind.',
+    ...fitUpWords(welds, sheet),
     `Reach is that of a straight torch with a nozzle ${figure(TORCH.nozzleMm.value)} mm across, while those pieces stand that are joined before; holes for fittings are no way in.`,
   ],
 });

@@ -45,6 +45,9 @@ export const spaceDimensions = (
   return drawable(measures, flat).flatMap((measure): SpaceDimension[] => {
     const [a, b] = measure.between.map((place) => figureAt(part, flat, place));
     if (a === undefined || b === undefined) return [];
+    // A rolled wall lies in no plane that a figure could be taken to.
+    const [poseA, poseB] = [poses.get(a.panel), poses.get(b.panel)];
+    if (poseA === undefined || poseB === undefined) return [];
     const heights =
       measure.heightMm === undefined
         ? levels(part, measure.between)
