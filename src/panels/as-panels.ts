@@ -19,6 +19,7 @@ export type AsPanels =
  * digit. Panels that are rectangles on their fold are written with a height, others by outlines.
  */
 export function asPanels(part: Part, common: CommonValues): AsPanels {
+  if (part.rolled !== undefined) return { ok: false, why: 'rolled wall' };
   const values = { ...common, measure: part.measure };
   const plain = new Set(part.panels.filter((panel) => isPlainOn(part, panel)).map(({ id }) => id));
   for (let tries = 0; tries <= part.panels.length; tries++) {
@@ -230,6 +231,7 @@ function flangeOf(
       : {}),
     ...(fold.rule !== undefined && { rule: ruleText(fold.rule) }),
     ...(fold.teardropMm !== undefined && { hemShape: 'teardrop' as const }),
+    ...(fold.rolled === true && { hugs: true }),
     ...(fold.midSurface === true && { midSurface: true }),
     ...(fold.slots !== undefined && {
       slots: true,

@@ -119,6 +119,10 @@ export const FLANGE_MAP = z.strictObject({
   slotLength: optionalFigure('The longest slot; 50 where left out.'),
   slotLand: optionalFigure('Metal between the slots; twice the thickness where left out.'),
   fold: optionalText('What its fold is called; A, B, C in turn where left out.'),
+  hugs: z
+    .boolean()
+    .optional()
+    .describe('Its fold hugs what it holds: formed round a bar or in rolls, whatever its radius.'),
   midSurface: z
     .boolean()
     .optional()

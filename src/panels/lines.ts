@@ -144,7 +144,7 @@ const figuresIn = (head: readonly string[], isTurned: boolean): readonly string[
 };
 
 const ALIGNS = ['left', 'middle', 'right'] as const;
-const SWITCHES = new Set(['slots', 'midSurface']);
+const SWITCHES = new Set(['slots', 'hugs', 'midSurface']);
 /** The keys of a flange that may stand behind its direction. */
 const KEYS = new Set(
   Object.keys(FLANGE_MAP.shape).filter(

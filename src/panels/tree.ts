@@ -36,6 +36,7 @@ export interface Bend extends Pick<
   | 'rule'
   | 'slots'
   | 'teardropMm'
+  | 'rolled'
   | 'midSurface'
   | 'asked'
 > {
@@ -150,6 +151,7 @@ const bendOf = (
       teardropMm:
         shapeHeight(flange.shape) + (values.measure === 'inside' ? values.thicknessMm : 0),
     }),
+    ...(given.hugs === true && { rolled: true as const }),
     ...(given.midSurface === true && { midSurface: true as const }),
     asked: {
       input,

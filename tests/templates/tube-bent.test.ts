@@ -67,7 +67,7 @@ test('nothing is asked about sheet', () => {
     describeInputs(tubeBent)
       .filter((i) => i.common)
       .map((i) => i.name),
-  ).toEqual(['hand', 'quantity', 'name']);
+  ).toEqual(['hand', 'rightDiffers', 'quantity', 'name']);
   expect(inputsJsonSchema(tubeBent)['required']).toEqual(['diameter', 'wall']);
 });
 
