@@ -7,6 +7,7 @@ import { distance } from '../../src/geometry/vec2.ts';
 import { coneThrough, flatCone, flatDeg, lineMm } from '../../src/kit/cone.ts';
 import type { Part } from '../../src/model/part.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
+import { fitText } from '../../src/use/fit/fit-text.ts';
 import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { fuzzRuns } from '../helpers/extent.ts';
 import { published } from '../helpers/published.ts';
@@ -221,4 +222,14 @@ describe('what cannot be made is told with what can', () => {
     if (mend !== undefined) expect(stop?.mends).toContainEqual(mend);
     expect(stop?.mends?.length).toBeGreaterThan(0);
   });
+});
+
+test('how well it fits is not told where nothing can be told', async () => {
+  const inputs = { largeDiameter: 130, smallDiameter: 80, height: 110, material: '5754-h111' };
+  const made = makeParts(await loadFamily('cone'), { ...inputs, thickness: 1.5 }, { fit: {} });
+  if (!made.ok) throw new Error(JSON.stringify(made.problems));
+  const fit = made.parts[0]?.result.fit;
+  if (fit === undefined || fit === null) throw new Error('no fit');
+  expect(fit.measures).toEqual([]);
+  expect(fitText('cone', fit)).toMatch(/95 times in 100\)\n {2}No figure can be told ahead/);
 });

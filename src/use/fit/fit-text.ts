@@ -13,11 +13,14 @@ export const fitText = (
 ): string =>
   [
     `${name}: how well it is likely to fit (± holds 95 times in 100)`,
-    ...table(measures, print),
+    ...(measures.length === 0 ? [ROLLED] : table(measures, print)),
     ...bolts.flatMap((fit) => boltLines(fit, print)),
     '  reckoned with',
     ...basis.map((line) => `    ${print.words(line)}`),
   ].join('\n');
+
+/** A wall that is rolled all over is as round as whoever rolls it makes it. */
+const ROLLED = '  No figure can be told ahead: how round it comes out is up to the rolling.';
 
 const table = (measures: readonly FitMeasure[], print: Printed): string[] => {
   const hasTolerance = measures.some((m) => m.tolerance !== null);
