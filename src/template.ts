@@ -42,6 +42,8 @@ export { optionalSpacePoints } from './forms/space-points.ts';
 export { optionalTestBends } from './forms/test-bends.ts';
 export { tubeGrade } from './forms/tube-grade.ts';
 export { optionalTubeLegs } from './forms/tube-legs.ts';
+export { optionalFloorSteps } from './forms/floor-steps.ts';
+export type { GivenStep } from './forms/floor-steps.ts';
 export { heights, optionalDipTable, optionalSideAngles } from './forms/named-figures.ts';
 export type { GivenHeights, HeldAt, SideAngle } from './forms/named-figures.ts';
 export { optionalConsumption } from './forms/consumption.ts';

@@ -121,6 +121,7 @@ describe('in any room, by the kernel', async () => {
             leanDeg: [0, 0, 0, 0, 0],
             floor: { heightMm: 0, alongX: a, alongY: b },
             top: { heightMm: 320, alongX: c, alongY: d },
+            steps: [],
           };
           const heights = ({ heightMm, alongX, alongY }: typeof room.floor): string =>
             ['0,0', '200,10', '30,170']
