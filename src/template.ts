@@ -144,7 +144,7 @@ export { signedArea } from './geometry/measure.ts';
 export { loopExtents, pointExtents } from './geometry/extents.ts';
 export { isInside } from './geometry/inside.ts';
 export { selfCrossing } from './geometry/self-crossing.ts';
-export { pointGap } from './geometry/gap.ts';
+export { pieceGapsOf, pointGap } from './geometry/gap.ts';
 
 // Tolerances for equal and for zero, named by meaning, each with its reason.
 export {

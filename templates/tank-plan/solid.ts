@@ -155,10 +155,13 @@ export const rodsOf = (body: Body): ((place: Vec2) => Rod | undefined) => {
 };
 
 /** Whether a place lies within a loop as it is seen from above: an odd number of edges lie right of it. */
-const isOver = (points: readonly Vec3[], [x, y]: Vec2): boolean =>
-  points.filter((a, i) => {
-    const b = points[(i + 1) % points.length] as Vec3;
-    return a[1] <= y !== b[1] <= y && a[0] + ((y - a[1]) / (b[1] - a[1])) * (b[0] - a[0]) > x;
-  }).length %
-    2 ===
-  1;
+const isOver = (points: readonly Vec3[], [x, y]: Vec2): boolean => {
+  let isIn = false;
+  let b = points.at(-1) as Vec3;
+  for (const a of points) {
+    if (b[1] <= y !== a[1] <= y && b[0] + ((y - b[1]) / (a[1] - b[1])) * (a[0] - b[0]) > x)
+      isIn = !isIn;
+    b = a;
+  }
+  return isIn;
+};
