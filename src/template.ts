@@ -42,6 +42,8 @@ export { optionalSpacePoints } from './forms/space-points.ts';
 export { optionalTestBends } from './forms/test-bends.ts';
 export { tubeGrade } from './forms/tube-grade.ts';
 export { optionalTubeLegs } from './forms/tube-legs.ts';
+export { optionalFloorSteps } from './forms/floor-steps.ts';
+export type { GivenStep } from './forms/floor-steps.ts';
 export { heights, optionalDipTable, optionalSideAngles } from './forms/named-figures.ts';
 export type { GivenHeights, HeldAt, SideAngle } from './forms/named-figures.ts';
 export { optionalConsumption } from './forms/consumption.ts';
@@ -160,7 +162,7 @@ export { signedArea } from './geometry/measure.ts';
 export { loopExtents, pointExtents } from './geometry/extents.ts';
 export { isInside } from './geometry/inside.ts';
 export { selfCrossing } from './geometry/self-crossing.ts';
-export { pointGap } from './geometry/gap.ts';
+export { pieceGapsOf, pointGap } from './geometry/gap.ts';
 
 // Tolerances for equal and for zero, named by meaning, each with its reason.
 export {

@@ -5,6 +5,7 @@ import { plateHoles, sideHoles } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
 import { type Chain, type PlacedPanel, platePanel, sidePanel } from './panels.ts';
 import { cornerTurnDeg, type Shape, sideName } from './planes.ts';
+import { steppedFloor } from './stepped-floor.ts';
 import { plateWishes, sideWishes } from './wishes.ts';
 
 /** The blanks of the sides, each folded from the side in its middle. */
@@ -71,10 +72,11 @@ const foldAt = (
   };
 };
 
-/** Floor or top, a flat sheet. */
+/** Floor or top, a flat sheet but for the steps of a floor, at which it is folded. */
 export const plateBlank = (v: TankPlan, all: Blanks, which: 'floor' | 'top'): Piece => {
   const isFolded = foldedIn(all.chains);
   const folded = all.shape.low.map((_, i) => i).filter(isFolded);
+  if (which === 'floor' && all.shape.planes.risers.length > 0) return steppedFloor(v, all, folded);
   const placed = platePanel(all.shape, which, all.sheet, folded);
   const { cutouts } = plateHoles(v, all.shape, placed, which);
   const part: Part = assemble(v, {

@@ -17,12 +17,14 @@ import { type Blanks, chainsOf, foldedIn } from './chains.ts';
 import { plateHoles, sideHoles } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
 import { impossibleRoom, inwardsMm, noPan, sidesAllBend } from './limits.ts';
-import { platePanel, type Sheet, sidePanel } from './panels.ts';
+import { platePanel, sheetOf, sidePanel } from './panels.ts';
 import { bodyOf, planesOf, shapeOf } from './planes.ts';
 import { fittingsTooNear, linkAboveFill } from './near.ts';
 import { panBlank } from './pan.ts';
+import { poolFindings } from './pools.ts';
 import { planReport } from './report.ts';
 import { measuredRoom } from './room.ts';
+import { floorPanels } from './stepped-floor.ts';
 import { senderFindings } from './sender.ts';
 import { placedSender } from './sender-place.ts';
 
@@ -49,6 +51,7 @@ export function tankPlan(given: TankPlan): Built {
     ...holeFindings(v, all),
     ...fittingsTooNear(v, shape),
     ...linkAboveFill(v, shape),
+    ...poolFindings(v, shape),
     ...senderFindings(v, bodyOf(shape)),
   ];
   if (hasStop(findings)) return { findings };
@@ -70,16 +73,10 @@ export function tankPlan(given: TankPlan): Built {
   };
 }
 
-const sheetOf = (v: TankPlan): Sheet => ({
-  thicknessMm: v.thicknessMm,
-  insideRadiusMm: v.insideRadiusMm,
-  gapMm: v.cornerGapMm,
-  backMm: v.setback ?? v.thicknessMm / 2,
-});
-
 const holeFindings = (v: TankPlan, { room, shape, sheet, chains }: Blanks): Finding[] => [
-  ...(['floor', 'top'] as const).flatMap(
-    (which) => plateHoles(v, shape, platePanel(shape, which, sheet, []), which).findings,
+  ...plateHoles(v, shape, platePanel(shape, 'top', sheet, []), 'top').findings,
+  ...floorPanels(shape, sheet, []).flatMap(
+    (placed, floor) => plateHoles(v, shape, placed, 'floor', floor).findings,
   ),
   ...room.corners.flatMap(
     (corner, side) =>

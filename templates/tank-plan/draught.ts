@@ -1,6 +1,5 @@
 import { LITRES_PER_MM3 } from '../../src/template.ts';
 import type { ReportFigure } from '../../src/template.ts';
-import { placesOf } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
 import {
   heldBelow,
@@ -11,8 +10,10 @@ import {
   pairLitres,
 } from './levels.ts';
 import { otherTank } from './other-hand.ts';
+import type { Planes } from './planes.ts';
+import { litresDrawnTo, pickupEnds } from './pools.ts';
 import { emptyLevelMm } from './sender.ts';
-import { type Body, reachMm, rodAt, volumeMm3 } from './solid.ts';
+import { type Body, reachMm, volumeMm3 } from './solid.ts';
 
 /** What the heights of a report are measured from. */
 export const ZERO = 'Over the level from which floor and top are measured.';
@@ -20,6 +21,7 @@ export const ZERO = 'Over the level from which floor and top are measured.';
 /** Volumes of one tank, and down to where it can be drawn. */
 export interface Draught {
   readonly body: Body;
+  readonly planes: Planes;
   readonly grossL: number;
   readonly usableL: number;
   /** Level at which drawing stops, that of the pick-up's end; the lowest point without one. */
@@ -36,34 +38,44 @@ export const litres = (name: string, value: number, about: string): ReportFigure
 
 /** The height of the pick-up's end. */
 export const pickupEndMm = (v: TankPlan, body: Body): number | undefined => {
-  const ends = placesOf(v.pickup).flatMap((at) => {
-    const rod = rodAt(body, at);
-    return rod === undefined ? [] : [rod.lowMm + v.pickupEnd];
-  });
+  const ends = pickupEnds(v, body).map(({ levelMm }) => levelMm);
   return ends.length === 0 ? undefined : Math.min(...ends);
+};
+
+/** What is left when the tank is drawn to a level, by pick-ups that reach no lower than they end. */
+const leftAt = (v: TankPlan, d: Draught, levelMm: number): number => {
+  const ends = pickupEnds(v, d.body);
+  return ends.length === 0
+    ? litresBelow(d.body, levelMm)
+    : litresDrawnTo(
+        d,
+        ends.map((end) => ({ ...end, levelMm: Math.max(end.levelMm, levelMm) })),
+      );
 };
 
 /** The tank with the one that it shares its level with, and how much that one takes. */
 export const pairOf = (
   v: TankPlan,
-  { body, usableL, linkMm }: Draught,
+  d: Draught,
 ): (Linked & { readonly bothL: number }) | undefined => {
   const { other } = v;
+  const { body, usableL, linkMm } = d;
   if (linkMm === undefined || (!v.pair && other === undefined)) return undefined;
   const drawn = (level: number): number => litresBelow(body, level);
+  const drawnFrom = (level: number): number => leftAt(v, d, level);
   const filledL = (grossL: number): number => usableL + (grossL * v.fillLimit) / 100;
   if (other !== undefined)
     return {
-      drawn,
+      drawn: drawnFrom,
       other: (level) => heldBelow(other, level),
       pipeMm: linkMm,
       bothL: filledL(other.at(-1)?.litres ?? 0),
     };
   const unlike = otherTank(v);
   return unlike === undefined
-    ? { drawn, other: drawn, pipeMm: linkMm, bothL: 2 * usableL }
+    ? { drawn: drawnFrom, other: drawn, pipeMm: linkMm, bothL: 2 * usableL }
     : {
-        drawn,
+        drawn: drawnFrom,
         other: (level) => litresBelow(unlike.body, level),
         // What the higher of the two holes keeps back does not run over.
         pipeMm: Math.max(linkMm, unlike.linkMm ?? linkMm),
@@ -73,7 +85,7 @@ export const pairOf = (
 
 export const drawn = (v: TankPlan, d: Draught): ReportFigure[] => {
   const { body, usableL, drawnToMm, linkMm } = d;
-  const left = Math.min(usableL, litresBelow(body, drawnToMm));
+  const left = Math.min(usableL, leftAt(v, d, drawnToMm));
   const pair = pairOf(v, d);
   const emptyAt = emptyLevelMm(v, body);
   const drawableL =

@@ -77,6 +77,27 @@ export const EXAMPLES: readonly Example[] = [
   },
   {
     title:
+      'Over a cross member of the cart: the floor stepped up and down again, a baffle cut round it',
+    inputs: {
+      name: 'member-tank',
+      outline: '0,0; 640,0; 640,300; 0,300',
+      floor: '1: 0; 2: 8; 4: 5',
+      floorStep: 'x 270 up 45; x 370 down 45',
+      top: 240,
+      clearance: 4,
+      longestBay: 200,
+      bafflesAcross: 'y',
+      material: '5754-h111',
+      thickness: 2,
+      radius: 3,
+      filler: '90,60,60',
+      breather: '560,60,10',
+      pickup: '60,230,14; 580,230,14',
+      sender: '180,70,54',
+    },
+  },
+  {
+    title:
       'Odd on purpose: a pair with a notch for a cross member, linked low down, an inch and a half of air above',
     inputs: {
       name: 'saddle-pair',

@@ -14,6 +14,7 @@ import type { TankPlan } from './inputs.ts';
 import { inPlane, type PlacedPanel } from './panels.ts';
 import { type Shape, sideName } from './planes.ts';
 import { meet, type Plane } from './solid.ts';
+import { floorFacets, floorUnder } from './steps.ts';
 
 /** Inputs of the holes in the top, in the order in which they are cut. */
 export const TOP_HOLES = ['filler', 'breather', 'return', 'pickup', 'sender', 'holesTop'] as const;
@@ -56,14 +57,21 @@ export const plateHoles = (
   shape: Shape,
   panel: PlacedPanel,
   which: 'floor' | 'top',
+  floor = 0,
 ): PanelHoles => {
-  const frame = plumbFrame(v, shape.planes[which], panel);
-  const inside = insideLoop(shape[which === 'floor' ? 'low' : 'high'], panel);
-  const inputs: readonly HoleInput[] = which === 'top' ? TOP_HOLES : ['drain'];
+  const isTop = which === 'top';
+  const { planes } = shape;
+  const frame = plumbFrame(v, isTop ? planes.top : (planes.floors[floor] as Plane), panel);
+  const inside = insideLoop(isTop ? shape.high : (floorFacets(planes)[floor]?.points ?? []), panel);
+  const inputs: readonly HoleInput[] = isTop ? TOP_HOLES : ['drain'];
+  const holesOf = (input: HoleInput): readonly HoleSpec[] =>
+    isTop
+      ? v[input]
+      : v[input].filter((hole) => floorUnder(planes, [hole.acrossMm, hole.alongMm]) === floor);
   return {
-    cutouts: inputs.flatMap((input) => placeHoles(input, v[input], frame)),
+    cutouts: inputs.flatMap((input) => placeHoles(input, holesOf(input), frame)),
     findings: inputs.flatMap((input) =>
-      v[input].flatMap((hole) => metWall(input, hole, frame, inside, which)),
+      holesOf(input).flatMap((hole) => metWall(input, hole, frame, inside, panel.name)),
     ),
   };
 };

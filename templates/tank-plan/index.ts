@@ -7,7 +7,7 @@ import { inputs } from './inputs.ts';
 export default defineTemplate({
   family: 'tank-plan',
   summary:
-    'Tank by a measured plan: any corners, floor and top that fall two ways, leaning sides; dip table, sender, reserve.',
+    'Tank by a measured plan: any corners, floor and top that fall two ways, steps, leaning sides; dip table, sender, reserve.',
   sketch: String.raw`
         from above                       from the front
     4 ____________   3 c80            ____________________  top

@@ -2,6 +2,7 @@ import {
   fields,
   heights,
   optionalConsumption,
+  optionalFloorSteps,
   optionalOutline,
   optionalPoints,
   optionalSideAngles,
@@ -36,6 +37,12 @@ export const inputs = {
       about:
         'Height of the floor over one level for all heights: one figure, or at three places and more.',
       example: '1: 0; 2: 12; 4: 20',
+    }),
+    floorStep: optionalFloorSteps({
+      about:
+        'Steps straight across the floor, plumb, as for a cross member: where along x or y of the plan, and how much the floor is up or down beyond.',
+      example: 'x 300 up 40; x 420 down 40',
+      otherwise: 'the floor has no step',
     }),
     top: heights({
       about: 'Height of the top over that level: one figure, or at three places and more.',

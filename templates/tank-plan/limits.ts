@@ -12,7 +12,7 @@ import {
 } from '../../src/template.ts';
 import type { Finding, Mend, Vec3 } from '../../src/template.ts';
 import { STEEPEST_DEG, type TankPlan } from './inputs.ts';
-import { bendReachMm, type Folded, type Sheet } from './panels.ts';
+import { bendReachMm, type Folded, type Sheet, sheetOf } from './panels.ts';
 import {
   cornerTurnDeg,
   crossedSides,
@@ -24,6 +24,7 @@ import {
   steepestDeg,
 } from './planes.ts';
 import type { MeasuredRoom } from './room.ts';
+import { stepFindings } from './step-limits.ts';
 
 /** The least turn of a corner that is a corner, and the most that leaves room for a torch. */
 const LEAST_TURN_DEG = 2;
@@ -57,6 +58,7 @@ export const impossibleRoom = (v: TankPlan, measured: MeasuredRoom, shape: Shape
   });
   if (flat.length > 0) return flat;
   const crossed = [...floorsAboveTops(v, shape), ...wallsCross(v, measured, shape)];
+  if (crossed.length === 0) crossed.push(...stepFindings(v, shape, sheetOf(v), leastDepthMm(v)));
   return [...crossed, ...heightsOff(off)];
 };
 
@@ -73,9 +75,12 @@ const badCorner = (corner: number, turnDeg: number): Finding =>
       : `turn it by ${MOST_TURN_DEG} at most, or cut it off with c`,
   );
 
+/** The least depth that leaves a side between floor and top. */
+const leastDepthMm = (v: TankPlan): number => LEAST_MM + 2 * v.thicknessMm + 2 * v.cornerGapMm;
+
 /** Corners at which the floor lies above the top, or leaves nothing between. */
 const floorsAboveTops = (v: TankPlan, { low, high }: Shape): Finding[] => {
-  const least = LEAST_MM + 2 * v.thicknessMm + 2 * v.cornerGapMm;
+  const least = leastDepthMm(v);
   return low.flatMap((at, corner) => {
     const depth = (high[corner] as Vec3)[2] - at[2];
     if (depth >= least) return [];

@@ -12,8 +12,10 @@ import {
   unit3,
 } from '../../src/template.ts';
 import type { Loop, Pose, Vec2, Vec3, Vertex } from '../../src/template.ts';
+import type { TankPlan } from './inputs.ts';
 import { cornerTurnDeg, cornerWay, type Shape, sideName } from './planes.ts';
-import { beyondMm, type Plane } from './solid.ts';
+import { beyondMm, meetOf, type Plane } from './solid.ts';
+import { crossingsOf, floorOf, isUp } from './steps.ts';
 
 /** What of the sheet and the shop decides how blanks meet, mm. */
 export interface Sheet {
@@ -23,6 +25,13 @@ export interface Sheet {
   /** How far floor and top stand back from the outside of the sides. */
   readonly backMm: number;
 }
+
+export const sheetOf = (v: TankPlan): Sheet => ({
+  thicknessMm: v.thicknessMm,
+  insideRadiusMm: v.insideRadiusMm,
+  gapMm: v.cornerGapMm,
+  backMm: v.setback ?? v.thicknessMm / 2,
+});
 
 /** A panel in its plane: its outline, and the pose that takes it to where it stands. */
 export interface PlacedPanel {
@@ -188,7 +197,7 @@ const sideEnd = (
   ) as unknown as Vec3;
   const reach = (plate: Plane): number =>
     (endsMm(plate, shape, chain, sheet) - beyondMm(plate, from)) / dot3(plate.normal, way);
-  return { from, way, lowMm: reach(planes.floor), highMm: reach(planes.top) };
+  return { from, way, lowMm: reach(floorOf(planes, corner)), highMm: reach(planes.top) };
 };
 
 /** Whether the corner at each place of the plan is folded. */
@@ -221,11 +230,63 @@ export const sidePanel = (shape: Shape, side: number, chain: Chain, sheet: Sheet
     return [on(lowMm), on(highMm)];
   };
   const [[a, d], [b, c]] = [at(next), at(side)];
-  const corners = [a, b, c, d];
-  const edges = ['bottom', 'right', 'top', 'left'];
+  const steps = stepsUnder(shape, side, chain, sheet).map((p) => inPlane(frame, p));
+  const corners = [a, ...steps, b, c, d];
+  const edges = ['bottom', ...steps.map((_, i) => `bottom ${i + 2}`), 'right', 'top', 'left'];
+  const sharp = corners.map(([px, py], i): Vertex => ({
+    x: px,
+    y: py,
+    bulge: 0,
+    edge: edges[i] as string,
+  }));
   return {
     name: sideName(side),
-    outline: corners.map(([px, py], i) => ({ x: px, y: py, bulge: 0, edge: edges[i] as string })),
+    outline: aroundBends(shape, side, sharp, sheet),
     pose: { ...frame, o: point(frame, [0, 0], -sheet.thicknessMm) },
   };
+};
+
+/** The corners of a side's lower edge at the steps of the floor, from its last corner to its first. */
+const stepsUnder = (shape: Shape, side: number, chain: Chain, sheet: Sheet): Vec3[] => {
+  const { walls, floors, risers } = shape.planes;
+  const off = (plane: Plane, along: Chain): Plane => ({
+    ...plane,
+    atMm: plane.atMm + endsMm(plane, shape, along, sheet),
+  });
+  return crossingsOf(shape.planes, side)
+    .flatMap(({ step, from, to }) =>
+      [from, to].map((floor) =>
+        meetOf(
+          walls[side] as Plane,
+          off(risers[step] as Plane, [side]),
+          off(floors[floor] as Plane, chain),
+        ),
+      ),
+    )
+    .toReversed();
+};
+
+/**
+ * A side with its lower corners at steps rounded about the bends of the floor, so that the gap is
+ * the same round them: at the foot of a step about the inside of the bend, and over its edge about
+ * the outside.
+ */
+const aroundBends = (shape: Shape, side: number, sharp: Loop, sheet: Sheet): Loop => {
+  const { insideRadiusMm: r, thicknessMm: t, gapMm } = sheet;
+  return crossingsOf(shape.planes, side).reduce<Loop>((loop, { step, from, to }, i) => {
+    // Each crossing has two corners, that on the floor it runs onto coming first. The last in the
+    // outline are rounded first, so that the places of those before them stay.
+    const riser = shape.planes.risers[step] as Plane;
+    const lower = isUp(riser) ? Math.min(from, to) : Math.max(from, to);
+    const at = sharp.length - 5 - 2 * i;
+    const [foot, edge] = to === lower ? [at, at + 1] : [at + 1, at];
+    const both = [
+      { corner: foot, radius: Math.max(0, r - gapMm) },
+      { corner: edge, radius: r + t + gapMm },
+    ].sort((one, other) => other.corner - one.corner);
+    return both.reduce<Loop>((left, { corner, radius }) => {
+      const rounded = roundCorners(left, [corner], radius);
+      return rounded.ok ? rounded.loop : left;
+    }, loop);
+  }, sharp);
 };

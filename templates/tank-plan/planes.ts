@@ -9,8 +9,9 @@ import {
   unit,
   unit3,
 } from '../../src/template.ts';
-import type { Vec2, Vec3 } from '../../src/template.ts';
+import type { GivenStep, Vec2, Vec3 } from '../../src/template.ts';
 import { type Body, meetOf, type Plane } from './solid.ts';
+import { cornerOn, floorFacets, floorOf, sideSteps } from './steps.ts';
 
 /** A height that was measured over, or a depth under, a place of the plan, mm. */
 export interface Sounding {
@@ -74,14 +75,22 @@ export interface Room {
   readonly outlineAtMm: number;
   /** How far each side, from its corner to the next, leans outwards on its way up, degrees. */
   readonly leanDeg: readonly number[];
+  /** The floor before its first step. */
   readonly floor: Fall;
   readonly top: Fall;
+  /** Steps in the floor, all along one axis, in the order of their places. */
+  readonly steps: readonly GivenStep[];
 }
 
 /** The planes of a room, their normals pointing into it, so that inside is beyond each of them. */
 export interface Planes {
   readonly walls: readonly Plane[];
+  /** The floor before its first step. */
   readonly floor: Plane;
+  /** All floors from step to step, parallel, the first of them `floor`. */
+  readonly floors: readonly Plane[];
+  /** The plumb faces of the steps between them. */
+  readonly risers: readonly Plane[];
   readonly top: Plane;
 }
 
@@ -100,7 +109,20 @@ export const planesOf = (room: Room, inMm: number): Planes => ({
     return { normal, atMm: dot3(normal, [from[0], from[1], room.outlineAtMm]) + inMm };
   }),
   floor: slopingPlane(room.floor, 1, inMm),
+  floors: [0, ...room.steps.map((_, i) => i + 1)].map((count) =>
+    slopingPlane(raised(room.floor, room.steps.slice(0, count)), 1, inMm),
+  ),
+  risers: room.steps.map(({ axis, atMm, upMm }): Plane => {
+    // Where the floor goes up, the inside lies before the step, and else beyond it.
+    const way = upMm > 0 ? -1 : 1;
+    return { normal: axis === 'x' ? [way, 0, 0] : [0, way, 0], atMm: way * atMm + inMm };
+  }),
   top: slopingPlane(room.top, -1, inMm),
+});
+
+const raised = (fall: Fall, steps: readonly GivenStep[]): Fall => ({
+  ...fall,
+  heightMm: steps.reduce((height, { upMm }) => height + upMm, fall.heightMm),
 });
 
 const slopingPlane = ({ heightMm, alongX, alongY }: Fall, up: 1 | -1, inMm: number): Plane => {
@@ -119,27 +141,28 @@ export interface Shape {
 
 /** The corners of a room between its planes. */
 export const shapeOf = (planes: Planes): Shape => {
-  const { walls, floor, top } = planes;
+  const { walls, top } = planes;
   const before = (i: number): Plane => walls.at(i - 1) as Plane;
   return {
     planes,
-    low: walls.map((wall, i) => meetOf(before(i), wall, floor)),
+    low: walls.map((_, corner) => cornerOn(planes, corner, floorOf(planes, corner))),
     high: walls.map((wall, i) => meetOf(before(i), wall, top)),
   };
 };
 
 export const sideName = (i: number): string => `side ${i + 1}`;
 
-/** The body of a shape: its floor, its top and its sides. */
-export const bodyOf = ({ low, high }: Shape): Body => [
-  { name: 'floor', points: low },
+/** The body of a shape: its floor with its steps, its top and its sides. */
+export const bodyOf = ({ planes, low, high }: Shape): Body => [
+  ...floorFacets(planes),
   { name: 'top', points: high.toReversed() },
-  ...low.map((at, i) => ({ name: sideName(i), points: sidePoints({ low, high }, i, at) })),
+  ...low.map((at, i) => ({ name: sideName(i), points: sidePoints({ planes, low, high }, i, at) })),
 ];
 
-const sidePoints = ({ low, high }: Pick<Shape, 'low' | 'high'>, i: number, at: Vec3): Vec3[] => {
+const sidePoints = ({ planes, low, high }: Shape, i: number, at: Vec3): Vec3[] => {
   const next = (i + 1) % low.length;
-  return [low[next] as Vec3, at, high[i] as Vec3, high[next] as Vec3];
+  const steps = sideSteps(planes, i).toReversed();
+  return [low[next] as Vec3, ...steps, at, high[i] as Vec3, high[next] as Vec3];
 };
 
 /** Two edges of one side that run against the way round: the sides beside it have crossed. */

@@ -25,6 +25,7 @@ export const planReport = (
   const grossL = volumeMm3(body) * LITRES_PER_MM3;
   const d: Draught = {
     body,
+    planes: shape.planes,
     grossL,
     usableL: (grossL * v.fillLimit) / 100,
     drawnToMm: pickupEndMm(v, body) ?? Math.min(...shape.low.map((p) => p[2])),
@@ -33,7 +34,7 @@ export const planReport = (
   return {
     figures: [
       ...holds(v, d),
-      ...senderFigures(v, body, d.usableL),
+      ...senderFigures(v, d, d.usableL),
       ...drawn(v, d),
       ...tankMasses(v, d.usableL, pieces).figures,
       ...measures(v, measured),

@@ -41,6 +41,7 @@ export const measuredRoom = (v: TankPlan): Read<MeasuredRoom> => {
         leanDeg: leans.deg,
         floor: floor.value.fitted.fall,
         top: top.value.fitted.fall,
+        steps: v.floorStep ?? [],
       },
       off: [...floor.value.off, ...top.value.off, ...leans.off],
     },

@@ -5,7 +5,7 @@ import {
   isOver,
   note,
   orMore,
-  pointGap,
+  pieceGapsOf,
   reachOf,
   wholeDown,
   wholeUp,
@@ -42,9 +42,8 @@ export const placedSender = (v: TankPlan, shape: Shape, sheet: Sheet): PlacedSen
   const nearest = (withinMm: number): Vec2 | undefined => {
     const leaves = leavesReserve(v, body, withinMm);
     return nearestPlace(given, rangeMm(shape, given), (at) => {
-      if (!isClear([at[0] - given[0], at[1] - given[1]])) return false;
       const rod = rodOver(at);
-      return rod !== undefined && leaves(rod);
+      return rod !== undefined && leaves(rod) && isClear([at[0] - given[0], at[1] - given[1]]);
     });
   };
   // Under a level top every place asks for the same length, which may lie between those that are sold.
@@ -92,6 +91,8 @@ const leavesReserve = (v: TankPlan, body: Body, withinMm: number): ((rod: Rod) =
 /** Whether the holes of the sender, all moved by so much, stay clear of what else is there. */
 const clearPlaces = (v: TankPlan, shape: Shape, sheet: Sheet): ((by: Vec2) => boolean) => {
   const inside: Loop = shape.high.map(([x, y]) => ({ x, y, bulge: 0 }));
+  const gapToSide = pieceGapsOf(inside);
+  const sides = inside.map((_, side) => side);
   const [low, high] = ([Math.min, Math.max] as const).map((most): Vec2 => [
     most(...shape.high.map((p) => p[0])),
     most(...shape.high.map((p) => p[1])),
@@ -120,7 +121,7 @@ const clearPlaces = (v: TankPlan, shape: Shape, sheet: Sheet): ((by: Vec2) => bo
         ) &&
         others.every((o) => Math.hypot(o.at[0] - p[0], o.at[1] - p[1]) >= reachMm + o.reachMm) &&
         isInside(inside, p) &&
-        pointGap(p, inside) >= reachMm
+        sides.every((side) => gapToSide(p, side) >= reachMm)
       );
     });
 };

@@ -7,10 +7,11 @@ import {
   wholeDown,
   wholeUp,
 } from '../../src/template.ts';
-import type { Finding, ReportFigure } from '../../src/template.ts';
+import type { Finding, ReportFigure, Vec2, Vec3 } from '../../src/template.ts';
 import { placesOf } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
 import { lengthForReserve, litresBelow, longestMm, readingLevels, type Sender } from './levels.ts';
+import { litresDrawnTo, type Stepped } from './pools.ts';
 import { type Body, type Rod, rodAt } from './solid.ts';
 
 /** The sender below the first of its holes; missing without one, or where it would miss the tank. */
@@ -46,7 +47,8 @@ export const emptyLevelMm = (v: TankPlan, body: Body): number | undefined => {
 const UNDER_TOP = 'Below the underside of the top, plumb.';
 
 /** How long a sender to buy, and what it shows. */
-export const senderFigures = (v: TankPlan, body: Body, usableL: number): ReportFigure[] => {
+export const senderFigures = (v: TankPlan, tank: Stepped, usableL: number): ReportFigure[] => {
+  const { body } = tank;
   const sender = senderOf(v, body);
   if (sender === undefined) return [];
   const { rod, lengthMm } = sender;
@@ -55,7 +57,7 @@ export const senderFigures = (v: TankPlan, body: Body, usableL: number): ReportF
     { name: `sender reads ${name} at`, value: rod.highMm - levelMm, unit: 'mm', about: UNDER_TOP },
     {
       name: `left when the sender reads ${name}`,
-      value: litresBelow(body, levelMm),
+      value: litresDrawnTo(tank, [{ at: placesOf(v.sender)[0] as Vec2, levelMm }]),
       unit: 'l',
       about: `Of ${figure(usableL)} l up to the fill limit.`,
     },
@@ -160,6 +162,9 @@ const reserveMissed = (v: TankPlan, body: Body, sender: Sender, room: number): F
 
 /** The corner of the plan at which the floor lies lowest, counted from 1. */
 const lowestCorner = (body: Body): number => {
-  const floor = (body.find(({ name }) => name === 'floor')?.points ?? []).map((p) => p[2]);
-  return floor.indexOf(Math.min(...floor)) + 1;
+  // The facet of a side ends with its foot and its head at its first corner, and its head at the next.
+  const feet = body.flatMap(({ name, points }) =>
+    name.startsWith('side') ? [(points.at(-3) as Vec3)[2]] : [],
+  );
+  return feet.indexOf(Math.min(...feet)) + 1;
 };

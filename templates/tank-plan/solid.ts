@@ -46,13 +46,15 @@ export const meetOf = (a: Plane, b: Plane, c: Plane): Vec3 => {
  * Volume of the part of a body that lies below a plane, on the side from which its normal points
  * away, mm3. Every face is cut by the plane; what is left of them is the body's own surface but for
  * the cut, and the flow of p - q through the cut is nothing where q lies in it. So a third of the
- * flow through the faces is the volume (Gauss), whatever the shape, and no cut has to be closed.
+ * flow through the faces is the volume (Gauss), whatever the shape, and no cut has to be closed. Of a
+ * second plane that crosses the first the same holds, with q in both.
  */
-export const volumeBelowMm3 = (body: Body, plane: Plane): number => {
-  const q = scale3(plane.normal, plane.atMm);
+export const volumeBelowMm3 = (body: Body, plane: Plane, beside?: Plane): number => {
+  const q = beside === undefined ? scale3(plane.normal, plane.atMm) : onBoth(plane, beside);
   let flow = 0;
   for (const { points } of body) {
-    const left = below(points, plane);
+    const cut = below(points, plane);
+    const left = beside === undefined ? cut : below(cut, beside);
     const [first] = left;
     if (first === undefined) continue;
     // The area vectors point into the body, so the flow out of it is their product reversed.
@@ -60,6 +62,10 @@ export const volumeBelowMm3 = (body: Body, plane: Plane): number => {
   }
   return flow / 3;
 };
+
+/** A point of the line that two planes share. */
+const onBoth = (one: Plane, other: Plane): Vec3 =>
+  meetOf(one, other, { normal: cross3(one.normal, other.normal), atMm: 0 });
 
 /** The whole volume, mm3. */
 export const volumeMm3 = (body: Body): number => volumeBelowMm3(body, levelAt(reachMm(body)[1]));
@@ -149,10 +155,13 @@ export const rodsOf = (body: Body): ((place: Vec2) => Rod | undefined) => {
 };
 
 /** Whether a place lies within a loop as it is seen from above: an odd number of edges lie right of it. */
-const isOver = (points: readonly Vec3[], [x, y]: Vec2): boolean =>
-  points.filter((a, i) => {
-    const b = points[(i + 1) % points.length] as Vec3;
-    return a[1] <= y !== b[1] <= y && a[0] + ((y - a[1]) / (b[1] - a[1])) * (b[0] - a[0]) > x;
-  }).length %
-    2 ===
-  1;
+const isOver = (points: readonly Vec3[], [x, y]: Vec2): boolean => {
+  let isIn = false;
+  let b = points.at(-1) as Vec3;
+  for (const a of points) {
+    if (b[1] <= y !== a[1] <= y && b[0] + ((y - b[1]) / (a[1] - b[1])) * (a[0] - b[0]) > x)
+      isIn = !isIn;
+    b = a;
+  }
+  return isIn;
+};

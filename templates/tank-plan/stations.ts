@@ -5,6 +5,7 @@ import { baySpacing, equalBays } from '../baffle/bays.ts';
 import type { TankPlan } from './inputs.ts';
 import { bendReachMm, type Sheet } from './panels.ts';
 import { cornerTurnDeg, type Shape } from './planes.ts';
+import { riserAtMm, stepTurnDeg } from './steps.ts';
 
 /** Where baffles stand along x or y of the plan: their faces that look back along it, mm. */
 export interface Stations {
@@ -62,12 +63,23 @@ export const bayLengths = ({ fromMm, toMm, atMm }: Stations, thicknessMm: number
 type Stretch = readonly [fromMm: number, toMm: number];
 
 /** Bends, the flange and air to weld keep a baffle off each corner of the plan. */
-const cornersAlong = (v: TankPlan, shape: Shape, sheet: Sheet, axis: 0 | 1): Stretch[] =>
-  shape.low.map((p, corner): Stretch => {
+const cornersAlong = (v: TankPlan, shape: Shape, sheet: Sheet, axis: 0 | 1): Stretch[] => [
+  ...stepsAlong(v, shape, sheet, axis),
+  ...shape.low.map((p, corner): Stretch => {
     const [a, b] = [p[axis], (shape.high[corner] as Vec3)[axis]];
     const off =
       bendReachMm(cornerTurnDeg(shape.planes, corner), sheet) + 2 * v.thicknessMm + v.baffleGap;
     return [Math.min(a, b) - off - Math.max(flangeMm(v), v.thicknessMm), Math.max(a, b) + off];
+  }),
+];
+
+/** The same at the steps of the floor that run along the baffles. */
+const stepsAlong = (v: TankPlan, { planes }: Shape, sheet: Sheet, axis: 0 | 1): Stretch[] =>
+  planes.risers.flatMap((riser, step): Stretch[] => {
+    if (riser.normal[axis] === 0) return [];
+    const at = riserAtMm(riser);
+    const off = bendReachMm(-stepTurnDeg(planes, step), sheet) + 2 * v.thicknessMm + v.baffleGap;
+    return [[at - off - Math.max(flangeMm(v), v.thicknessMm), at + off]];
   });
 
 /** The place nearest to one that lies in none of the stretches. */

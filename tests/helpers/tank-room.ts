@@ -9,7 +9,8 @@ import {
   type Room,
   shapeOf,
 } from '../../templates/tank-plan/planes.ts';
-import type { Body } from '../../templates/tank-plan/solid.ts';
+import { type Body, meet } from '../../templates/tank-plan/solid.ts';
+import { cornerOn, floorFacets, ridersOf } from '../../templates/tank-plan/steps.ts';
 import type { Solid, Solids } from './solid.ts';
 
 /** Rooms as vehicles leave them, and the same made of blocks by the kernel. */
@@ -76,6 +77,7 @@ export const anyRoom: fc.Arbitrary<Room> = fc
     leanDeg: corners.map((_, i) => (isConvex ? (leans[i] as number) : 0)),
     floor: { heightMm: 0, alongX: a, alongY: b },
     top: { heightMm: depth, alongX: c / 4, alongY: d / 4 },
+    steps: [],
   }))
   .filter((room) => {
     const shape = shapeOf(planesOf(room, 0));
@@ -117,10 +119,8 @@ export const blockBeyond = (solids: Solids, through: Vec3, normal: Vec3): Solid 
  * The inside of a room by the kernel: its plan swept up, wide enough for sides that lean, less what
  * lies beyond each side, below the floor and above the top.
  */
-export const roomSolid = (
-  solids: Solids,
-  { corners, outlineAtMm, leanDeg, floor, top }: Room,
-): Solid => {
+export const roomSolid = (solids: Solids, room: Room): Solid => {
+  const { corners, outlineAtMm, leanDeg, floor, top, steps } = room;
   const isPlumb = leanDeg.every((deg) => deg === 0);
   const around: Vec2[] = [
     [-FAR / 3, -FAR / 3],
@@ -153,7 +153,77 @@ export const roomSolid = (
       });
   return solids.cut(whole, [
     ...beyond,
-    blockBeyond(solids, [0, 0, floor.heightMm], [floor.alongX, floor.alongY, -1]),
+    ...(steps.length > 0
+      ? belowSteps(solids, room)
+      : [blockBeyond(solids, [0, 0, floor.heightMm], [floor.alongX, floor.alongY, -1])]),
     blockBeyond(solids, [0, 0, top.heightMm], [-top.alongX, -top.alongY, 1]),
   ]);
 };
+
+/** Rooms whose floor has one step or two, up or down, clear of the corners of the plan. */
+export const anySteppedRoom: fc.Arbitrary<Room> = fc
+  .record({
+    room: anyRoom,
+    axis: fc.constantFrom('x' as const, 'y' as const),
+    places: fc.uniqueArray(fc.integer({ min: 12, max: 88 }), { minLength: 1, maxLength: 2 }),
+    ups: fc.tuple(tenths(16, 60), tenths(16, 60)),
+    ways: fc.tuple(fc.constantFrom(1, -1), fc.constantFrom(1, -1)),
+  })
+  .map(({ room, axis, places, ups, ways }): Room => {
+    const i = axis === 'x' ? 0 : 1;
+    const all = room.corners.map((p) => p[i]);
+    const [from, to] = [Math.min(...all), Math.max(...all)];
+    return {
+      ...room,
+      steps: places
+        .toSorted((a, b) => a - b)
+        .map((percent, k) => ({
+          axis,
+          atMm: Math.round(from + ((to - from) * percent) / 100),
+          upMm: (ups[k] as number) * (ways[k] as number),
+        })),
+    };
+  })
+  .filter((room) => {
+    const shape = shapeOf(planesOf(room, 0));
+    const [first, second] = room.steps;
+    const isApart = second === undefined || second.atMm - (first?.atMm ?? 0) > 40;
+    const clear = room.steps.every(({ axis, atMm }, step) => {
+      const i = axis === 'x' ? 0 : 1;
+      const isClear = room.corners.every((_, corner) =>
+        shape.planes.floors.every(
+          (floor) => Math.abs(cornerOn(shape.planes, corner, floor)[i] - atMm) > 30,
+        ),
+      );
+      return isClear && ridersOf(shape.planes, step).length === 2;
+    });
+    const depth = (p: Vec3): number => meet(shape.planes.top, p, [0, 0, 1])[2] - p[2];
+    // Floors have outlines only where each step runs across the plan.
+    return (
+      isApart &&
+      clear &&
+      floorFacets(shape.planes).every(({ points }) => points.every((p) => depth(p) > 60))
+    );
+  });
+
+/** What lies below a stepped floor, from step to step, by the kernel. */
+const belowSteps = (solids: Solids, { floor, steps }: Room): Solid[] =>
+  [undefined, ...steps].map((step, k) => {
+    const up = steps.slice(0, k).reduce((sum, { upMm }) => sum + upMm, 0);
+    const block = blockBeyond(
+      solids,
+      [0, 0, floor.heightMm + up],
+      [floor.alongX, floor.alongY, -1],
+    );
+    const next = steps[k];
+    const past = (at: { axis: string; atMm: number }, way: number): Solid =>
+      blockBeyond(
+        solids,
+        at.axis === 'x' ? [at.atMm, 0, 0] : [0, at.atMm, 0],
+        at.axis === 'x' ? [way, 0, 0] : [0, way, 0],
+      );
+    return solids.cut(block, [
+      ...(step === undefined ? [] : [past(step, -1)]),
+      ...(next === undefined ? [] : [past(next, 1)]),
+    ]);
+  });

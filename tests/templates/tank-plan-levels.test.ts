@@ -32,6 +32,7 @@ const room = (given: Partial<Room>): Room => ({
   leanDeg: [],
   floor: level(0),
   top: level(300),
+  steps: [],
   ...given,
 });
 

@@ -1,0 +1,265 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { weldsOf } from '../../src/assembly/weld-seams.ts';
+import { setsOf } from '../../src/use/assembly/assembled.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
+import type { Room } from '../../templates/tank-plan/planes.ts';
+import { loadFamily, make } from '../helpers/check-template.ts';
+import { fuzzRuns } from '../helpers/extent.ts';
+import { madeOnce } from '../helpers/made-once.ts';
+import { anySteppedRoom } from '../helpers/tank-room.ts';
+import { UNPLANNED } from '../helpers/unplanned.ts';
+
+/** Tanks whose floor has steps. */
+
+type Inputs = Readonly<Record<string, unknown>>;
+
+/** A box of 600 x 400 x 300 inside, with a cross member of 100 x 40 below it, from x 250 to 350. */
+const BOX = {
+  outline: '0,0; 600,0; 600,400; 0,400',
+  floor: 0,
+  top: 300,
+  floorStep: 'x 250 up 40; x 350 down 40',
+  measure: 'inside',
+  thickness: 2,
+  radius: 3,
+  breather: '500,60,10',
+  longestBay: 600,
+};
+
+const made = async (inputs: Inputs) => {
+  const done = madeOnce(await loadFamily('tank-plan'), { ...BOX, ...inputs }, UNPLANNED);
+  if (!done.ok) throw new Error(JSON.stringify(done.problems));
+  const findings = done.parts.flatMap(({ result }) => result.findings);
+  return {
+    parts: done.parts,
+    report: done.reports[0],
+    figures: new Map(done.reports[0]?.figures.map(({ name, value }) => [name, value])),
+    findings,
+    stops: findings.filter(({ severity }) => severity === 'stop').map(({ rule }) => rule),
+  };
+};
+
+describe('a box over a cross member', () => {
+  test('holds what is left beside and above it, and dips by the litre', async () => {
+    const { figures, report } = await made({ filler: '100,200,60' });
+    expect(figures.get('gross volume')).toBeCloseTo(72 - 1.6, 9);
+    const dip = report?.tables.find(({ title }) => title.startsWith('Dip at filler 1'));
+    // Below the step 500 x 400 a millimetre, above it 600 x 400: 8 l stand at 40.
+    expect(dip?.rows[3]?.[1]).toBeCloseTo(20, 6);
+    expect(dip?.rows[7]?.[1]).toBeCloseTo(40, 6);
+    expect(dip?.rows[19]?.[1]).toBeCloseTo(40 + 12e6 / 240_000, 6);
+    const above = await made({ filler: '300,200,60' });
+    const dry = above.report?.tables.find(({ title }) => title.startsWith('Dip at filler 1'));
+    expect([dry?.rows[7]?.[1], dry?.rows[19]?.[1]]).toEqual([
+      expect.closeTo(0, 6),
+      expect.closeTo(50, 6),
+    ]);
+  });
+
+  test('measured outside, sheet and air are left on both sides of the member and above it', async () => {
+    const { figures } = await made({ measure: 'outside', clearance: 3 });
+    const gross = 590 * 390 * 290 - 110 * 390 * 40;
+    expect(figures.get('gross volume')).toBeCloseTo(gross / 1e6, 9);
+  });
+
+  test('keeps behind the step what does not run over, and says so', async () => {
+    const { figures, findings } = await made({ pickup: '60,200,14', pickupEnd: 10 });
+    // 10 on 250 x 400 before it, 40 on as much behind.
+    expect(figures.get('left below the pick-up')).toBeCloseTo(1 + 4, 9);
+    expect(figures.get('drawable volume')).toBeCloseTo(0.95 * 70.4 - 5, 9);
+    const parted = findings.find(({ rule }) => rule === 'floor-parts-tank');
+    expect(parted?.message).toContain('3 l more stay on the other');
+    // A pick-up on either side leaves nothing there but what is below its own end.
+    const both = await made({ pickup: '60,200,14; 540,200,14', pickupEnd: 10 });
+    expect(both.figures.get('left below the pick-up')).toBeCloseTo(2, 9);
+    expect(both.findings.map(({ rule }) => rule)).not.toContain('floor-parts-tank');
+    const falling = { pickup: '60,200,14', floorStep: 'x 250 up 40' };
+    expect((await made(falling)).findings.map(({ rule }) => rule)).not.toContain(
+      'floor-parts-tank',
+    );
+  });
+
+  test('leans: what lies below the tilted surface, by the wedge', async () => {
+    const asked = { pickup: '560,200,14', pickupEnd: 20, tilt: 10, floorStep: 'x 300 down 40' };
+    const { report } = await made(asked);
+    const left = report?.tables.find(({ title }) => title.startsWith('Left below pick-up'));
+    // Right goes down: the surface runs through 20 over the lower floor at 560, 20 and 40 tan 10 at
+    // the right end, and down to the floor at 560 - 20 / tan 10.
+    const tan = Math.tan(Math.PI / 18);
+    const high = 20 + 40 * tan;
+    expect(left?.rows[0]?.[2]).toBeCloseTo((400 * high * (high / tan)) / 2 / 1e6, 9);
+  });
+});
+
+describe('the blanks', () => {
+  test('floor of five panels and four folds, sides cut to it, welded as wide as was asked', async () => {
+    const { parts, stops } = await made({ blanks: 'wrap', cornerGap: 0.6 });
+    expect(stops).toEqual([]);
+    const floor = parts.find(({ result }) => result.piece === 'floor')?.result;
+    expect(floor?.bends.map(({ angleDeg }) => angleDeg)).toEqual([90, 90, 90, 90]);
+    expect(floor?.bends.map(({ direction }) => direction)).toEqual(['up', 'down', 'down', 'up']);
+    const [set] = setsOf(parts);
+    if (set === undefined) throw new Error('no set');
+    const welds = weldsOf(set.assembly);
+    expect(welds.flatMap(({ gapMm }) => gapMm).every((g) => Math.abs(g - 0.6) < 1e-6)).toBe(true);
+    // All round the floor, up and down both steps on both sides: less at corners and bends alone.
+    const foot = welds.filter(({ pieces }) => pieces.includes('floor'));
+    const length = foot.reduce((sum, weld) => sum + weld.lengthMm, 0);
+    expect(length).toBeLessThan(2 * 1000 + 4 * 40);
+    expect(length).toBeGreaterThan(2 * 1000 + 4 * 40 - 4 * 10 - 8 * 12);
+  });
+
+  test('a baffle that runs over the step is cut round it, with a flange on each floor', async () => {
+    const { parts, stops } = await made({ bafflesAcross: 'y', longestBay: 250 });
+    expect(stops).toEqual([]);
+    const baffle = parts.find(({ result }) => result.piece === 'baffle-1')?.result;
+    // Three floors and two sides.
+    expect(baffle?.bends).toHaveLength(5);
+    const [set] = setsOf(parts);
+    if (set === undefined) throw new Error('no set');
+    for (const { pieces, gapMm } of weldsOf(set.assembly))
+      if (pieces.includes('baffle-1')) for (const g of gapMm) expect(g).toBeCloseTo(1, 6);
+  });
+
+  test('a baffle that would stand on a step stands beside it', async () => {
+    const { parts, report, stops } = await made({ floorStep: 'x 300 up 40', longestBay: 320 });
+    expect(stops).toEqual([]);
+    expect(parts.some(({ result }) => result.piece === 'baffle-1')).toBe(true);
+    const bays = report?.tables.find(({ title }) => title.startsWith('Bays along x'));
+    expect(Math.abs((bays?.rows[1]?.[1] ?? 0) - 300)).toBeGreaterThan(8);
+    const held = (bays?.rows ?? []).reduce((sum, row) => sum + (row[3] ?? 0), 0);
+    expect(held).toBeGreaterThan(0.98 * (72 - 300 * 400 * 40e-6));
+  });
+
+  test('a drain is cut into the floor below it, and not into a step', async () => {
+    const { parts } = await made({ drain: '500,200,20' });
+    const floor = parts.find(({ result }) => result.piece === 'floor')?.result;
+    expect(floor?.blank?.holes.map(({ size }) => size)).toEqual(['Ø20']);
+    expect((await made({ drain: '355,200,20' })).stops).toEqual(['hole-meets-wall']);
+  });
+
+  test('in any stepped room they are whole, alike in both hands, and no weld is narrower than asked', async () => {
+    const family = await loadFamily('tank-plan');
+    const heights = ({ heightMm, alongX, alongY }: Room['floor']): string =>
+      ['0,0', '200,10', '30,170']
+        .map((at) => {
+          const [x = 0, y = 0] = at.split(',').map(Number);
+          return `${at}: ${heightMm + alongX * x + alongY * y}`;
+        })
+        .join('; ');
+    fc.assert(
+      fc.property(
+        anySteppedRoom,
+        fc.constantFrom('wrap', 'halves', 'plates'),
+        fc.constantFrom(1, 2),
+        (room, blanks, thickness) => {
+          const done = makeParts(
+            family,
+            {
+              outline: room.corners.map((c) => c.join(',')).join('; '),
+              outlineAt: room.outlineAtMm,
+              floor: heights(room.floor),
+              top: heights(room.top),
+              lean: room.leanDeg.map((deg, i) => `${i + 1}: ${deg}`).join('; '),
+              floorStep: room.steps
+                .map(
+                  ({ axis, atMm, upMm }) =>
+                    `${axis} ${atMm} ${upMm > 0 ? 'up' : 'down'} ${Math.abs(upMm)}`,
+                )
+                .join('; '),
+              hand: 'both',
+              cornerGap: 0.6,
+              radius: 2,
+              openPercent: 5,
+              measure: 'inside',
+              blanks,
+              thickness,
+            },
+            UNPLANNED,
+          );
+          if (!done.ok) throw new Error(JSON.stringify(done.problems));
+          for (const { result, stopped } of done.parts)
+            expect([
+              result.name,
+              result.findings.filter((f) => f.severity === 'stop'),
+              stopped,
+            ]).toEqual([result.name, [], false]);
+          const lefts = done.parts.filter(({ result }) => result.hand === 'left');
+          for (const left of lefts) {
+            const right = done.parts.find(
+              ({ result }) => result.hand === 'right' && result.piece === left.result.piece,
+            );
+            expect(right?.result.blank?.areaMm2).toBeCloseTo(left.result.blank?.areaMm2 ?? 0, 4);
+          }
+          const [set] = setsOf(lefts);
+          if (set === undefined) throw new Error('no set');
+          for (const { pieces, gapMm } of weldsOf(set.assembly))
+            for (const gap of gapMm) {
+              const isBaffle = pieces.some((id) => id.startsWith('baffle'));
+              expect(gap).toBeGreaterThan((isBaffle ? 1 : 0.6) - 1e-6);
+              expect(gap).toBeLessThan((isBaffle ? 1 : 0.6) + thickness * 0.6);
+            }
+        },
+      ),
+      { numRuns: fuzzRuns(24, 10) },
+    );
+  });
+});
+
+describe('a step that cannot be made is told with the figure that can', () => {
+  const told = async (inputs: Inputs, rule: string): Promise<string> => {
+    const [part] = await make('tank-plan', { ...BOX, ...inputs });
+    const finding = part?.result.findings.find((each) => each.rule === rule);
+    return finding?.message ?? '';
+  };
+  const passes = async (inputs: Inputs) => expect((await made(inputs)).stops).toEqual([]);
+
+  test('too low for its bends', async () => {
+    // Bends of 3 and 3 + 2, a thickness, and two gaps of the default.
+    const message = await told({ floorStep: 'x 250 up 8' }, 'step-too-low');
+    const least = /give (\d+(?:\.\d+)?) or more/.exec(message)?.[1];
+    expect(Number(least)).toBeGreaterThan(10 - 1e-9);
+    await passes({ floorStep: `x 250 up ${least ?? ''}` });
+  });
+
+  test('at a corner of the plan, or beside it', async () => {
+    const message = await told({ floorStep: 'x 595 up 40' }, 'step-at-corner');
+    const place = /give it at (\d+(?:\.\d+)?)/.exec(message)?.[1];
+    expect(Number(place)).toBeLessThan(595);
+    expect(Number(place)).toBeGreaterThan(570);
+    await passes({ floorStep: `x ${place ?? ''} up 40` });
+    expect(await told({ floorStep: 'x 700 up 40' }, 'step-off-plan')).toContain('from 0 to 600');
+  });
+
+  test('two that leave nothing between, in a channel and on a ridge', async () => {
+    for (const [one, other] of [
+      ['up', 'down'],
+      ['down', 'up'],
+    ]) {
+      const message = await told(
+        { floorStep: `x 250 ${one} 40; x 255 ${other} 40` },
+        'steps-too-near',
+      );
+      const place = /give it at (\d+(?:\.\d+)?)/.exec(message)?.[1];
+      expect(Number(place)).toBeGreaterThan(255);
+      await passes({ floorStep: `x 250 ${one} 40; x ${place ?? ''} ${other} 40` });
+    }
+  });
+
+  test('up to the top, across a notch, and in a pan', async () => {
+    const message = await told({ floorStep: 'x 250 up 295' }, 'floor-above-top');
+    const more = Number(/top that is (\d+(?:\.\d+)?)/.exec(message)?.[1]);
+    await passes({ floorStep: 'x 250 up 295', top: 300 + more });
+    expect(
+      await told(
+        {
+          outline: '0,0; 600,0; 600,400; 400,400; 400,200; 200,200; 200,400; 0,400',
+          floorStep: 'y 300 up 40',
+        },
+        'step-off-plan',
+      ),
+    ).toContain('meets 4 sides');
+    expect(await told({ blanks: 'pan' }, 'pan-floor-stepped')).toContain('pan');
+  });
+});
