@@ -30,7 +30,7 @@ plan/search: contract geometry model plan/machines
 tube: contract geometry model text
 use/rules: checks data rules
 welds: bending fold geometry model text
-assembly: fold geometry model text welds
+assembly: data fold geometry model text welds
 cutlist: contract geometry model text tube
 fit: bending contract data geometry measure model statistics text
 forms: bending contract data flatten geometry model survey text tube
@@ -69,7 +69,7 @@ use/stock: contract forms geometry model shop stock text use/use-case
 use/assembly: assembly contract data flatten fold geometry model paper/draw paper/sheet paper/write rules solid text use/made-part use/show
 use/outputs: contract data dxf/write fit fold forms model paper/draw paper/sheet paper/tube paper/write plan/of-part rules solid text tube use/assembly use/made-part
 use/laid: contract cutting data forms geometry model paper/laid paper/write rules stock text use/made-part use/outputs
-use/make: bending checks contract data flatten fold forms geometry measure model paper/draw paper/sizes plan/of-part proof rules shop text tube use/assembly use/fit use/made-part use/outputs use/use-case welds
+use/make: assembly bending checks contract data flatten fold forms geometry measure model paper/draw paper/sizes plan/of-part proof rules shop text tube use/assembly use/fit use/made-part use/outputs use/use-case welds
 jobfile: forms model text use/make use/outputs use/rules
 use/check-template: data forms use/make
 use/plan: contract data forms model paper/draw plan/of-panels plan/of-part plan/search text use/made-part use/make use/outputs use/use-case
