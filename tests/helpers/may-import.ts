@@ -77,7 +77,7 @@ use/job: contract cutlist data flatten forms jobfile model paper/draw paper/shee
 use/cutlist: contract cutlist model text use/job use/laid use/made-part use/make use/use-case
 use/lay: checks contract forms geometry laid lay model rules stock text use/job use/laid use/made-part use/make use/use-case
 use/pack: contract cutlist data dxf/write fold forms geometry laid measure model paper/draw paper/sheet paper/write solid text use/assembly use/job use/laid use/made-part use/make use/outputs use/use-case
-use/sketch: contract fold forms geometry model paper/draw solid use/made-part use/make use/pack use/show
+use/sketch: contract fold forms geometry measure model paper/draw solid use/made-part use/make use/pack use/show
 index: assembly bending contract cutlist data dxf/write flatten fold forms jobfile laid measure model panels paper/draw paper/tube paper/write proof rules shop solid stock survey templates tube use/assembly use/bend use/calibrate use/check-template use/cutlist use/inspect use/job use/laid use/lay use/made-part use/make use/outputs use/pack use/panels use/plan use/prove use/rules use/sketch use/stock use/survey use/use-case
 page: assembly contract data forms geometry jobfile measure model paper/draw paper/sheet paper/tube paper/write shop solid survey templates text use/assembly use/calibrate use/cutlist use/inspect use/job use/made-part use/make use/outputs use/pack use/plan use/prove use/shop use/show use/sketch
 # Each command reads its files, asks the core, and writes, and does no more.
