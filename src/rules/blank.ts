@@ -113,6 +113,16 @@ export const BLANK_RULES = {
     mend: 'Move the hole, or cut one in the other panel as well.',
     source: 'plain geometry',
   },
+  'bolt-holes-apart': {
+    severities: ['stop'],
+    title: 'Holes of two pieces of a set that are bolted to each other do not line up.',
+    reason:
+      'Each piece is right by itself, and no bolt goes through both when they stand together.',
+    measured:
+      'how far the middles of the two holes lie from one line, against the play of the screw in both, or a tenth of the narrower hole where no screw is named',
+    mend: 'Move the one or the other, or make one a slot.',
+    source: 'plain geometry; the tenth is what medium clearance holes of ISO 273 leave',
+  },
   'seam-without-access': {
     severities: ['warn'],
     title: 'A welding torch does not get to a seam.',

@@ -13,7 +13,6 @@ export const inputs = {
       about: 'Outside diameter of the neck.',
       min: 10,
       max: 300,
-      default: 60,
     }),
     lean: fields.angle({
       about: 'How far the neck leans from square to the panel, by the angle finder.',

@@ -7,6 +7,7 @@ import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import type { MadePart } from '../../src/use/made-part.ts';
 import type { ReportResult } from '../../src/contract/part.ts';
 import { FAMILIES } from '../../templates/index.ts';
+import { IS_FULL } from './extent.ts';
 import { madeOnce } from './made-once.ts';
 import { SENDS_OUT, UNPLANNED } from './unplanned.ts';
 
@@ -60,8 +61,10 @@ export const rulesOf = (part: MadePart | undefined, severity: 'stop' | 'warn' | 
 
 /**
  * Takes every example of a family through every stage, and reads its description as programs do.
+ *
+ * @param inShort the examples that are made in the short extent, by their place; all when left out
  */
-export function checkTemplate(family: string): void {
+export function checkTemplate(family: string, inShort?: readonly number[]): void {
   describe(`${family}, every example`, async () => {
     const template = await loadFamily(family);
     test('is in the registry under its own name, with a small sketch', () => {
@@ -90,7 +93,8 @@ export function checkTemplate(family: string): void {
       );
     });
 
-    test.each([...template.examples])('$title', ({ inputs }) => {
+    const some = template.examples.filter((_, i) => IS_FULL || (inShort?.includes(i) ?? true));
+    test.each(some)('$title', ({ inputs }) => {
       // The schema, read as a program reads it, accepts the example.
       const schema = z.fromJSONSchema(
         inputsJsonSchema(template) as Parameters<typeof z.fromJSONSchema>[0],

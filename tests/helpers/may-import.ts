@@ -30,7 +30,7 @@ plan/search: contract geometry model plan/machines
 tube: contract geometry model text
 use/rules: checks data rules
 welds: bending fold geometry model text
-assembly: fold geometry model text welds
+assembly: data fold geometry model text welds
 cutlist: contract geometry model text tube
 fit: bending contract data geometry measure model statistics text
 forms: bending contract data flatten geometry model survey text tube
@@ -69,7 +69,7 @@ use/stock: contract forms geometry model shop stock text use/use-case
 use/assembly: assembly contract data flatten fold geometry model paper/draw paper/sheet paper/write rules solid text use/made-part use/show
 use/outputs: contract data dxf/write fit fold forms model paper/draw paper/sheet paper/tube paper/write plan/of-part rules solid text tube use/assembly use/made-part
 use/laid: contract cutting data forms geometry model paper/laid paper/write rules stock text use/made-part use/outputs
-use/make: bending checks contract data flatten fold forms geometry measure model paper/draw paper/sizes plan/of-part proof rules shop text tube use/assembly use/fit use/made-part use/outputs use/use-case welds
+use/make: assembly bending checks contract data flatten fold forms geometry measure model paper/draw paper/sizes plan/of-part proof rules shop text tube use/assembly use/fit use/made-part use/outputs use/use-case welds
 jobfile: forms model text use/make use/outputs use/rules
 use/check-template: data forms use/make
 use/plan: contract data forms model paper/draw plan/of-panels plan/of-part plan/search text use/made-part use/make use/outputs use/use-case
@@ -77,7 +77,7 @@ use/job: contract cutlist data flatten forms jobfile model paper/draw paper/shee
 use/cutlist: contract cutlist model text use/job use/laid use/made-part use/make use/use-case
 use/lay: checks contract forms geometry laid lay model rules stock text use/job use/laid use/made-part use/make use/use-case
 use/pack: contract cutlist data dxf/write fold forms geometry laid measure model paper/draw paper/sheet paper/write solid text use/assembly use/job use/laid use/made-part use/make use/outputs use/use-case
-use/sketch: contract fold forms geometry model paper/draw solid use/made-part use/make use/pack use/show
+use/sketch: contract fold forms geometry measure model paper/draw solid use/made-part use/make use/pack use/show
 index: assembly bending contract cutlist data dxf/write flatten fold forms jobfile laid measure model panels paper/draw paper/tube paper/write proof rules shop solid stock survey templates tube use/assembly use/bend use/calibrate use/check-template use/cutlist use/inspect use/job use/laid use/lay use/made-part use/make use/outputs use/pack use/panels use/plan use/prove use/rules use/sketch use/stock use/survey use/use-case
 page: assembly contract data forms geometry jobfile measure model paper/draw paper/sheet paper/tube paper/write shop solid survey templates text use/assembly use/calibrate use/cutlist use/inspect use/job use/made-part use/make use/outputs use/pack use/plan use/prove use/shop use/show use/sketch
 # Each command reads its files, asks the core, and writes, and does no more.

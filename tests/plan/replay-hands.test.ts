@@ -29,6 +29,26 @@ test.each([
   ['over a block', 'bracket-hat', { ...HAT, thickness: 2, radius: 2 }, BOX_PAN],
   ['off the end', 'tray', { ...LAPPED, thickness: 1, radius: 1 }, BOX_PAN],
   ['on packers', 'panels', { ...LID, thickness: 1, radius: 1, material: 'dc01' }, BOX_PAN],
+  // Its cheeks lie in front of the bed beside the fold, and the leaf has to pass under them.
+  [
+    'on packers',
+    'neck-plate',
+    {
+      mount: 'sunk',
+      tube: 38,
+      lean: 12.5,
+      base: 90,
+      wide: 82,
+      low: 22,
+      flange: 20,
+      bolts: 2,
+      boltHole: 4.5,
+      measure: 'inside',
+      material: 'dc01',
+      thickness: 1,
+    },
+    BOX_PAN,
+  ],
   ['short die', 'panels', { ...DUCT, thickness: 1, radius: 1, material: 'dc01' }, PRESS_BRAKE],
   [
     'rest by hand',

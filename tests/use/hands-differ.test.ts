@@ -10,7 +10,7 @@ import { makeParts } from '../../src/use/make/make-parts.ts';
 import { partAsPanels } from '../../src/use/panels/as-panels.ts';
 import { ALL_FAMILIES } from '../../templates/index.ts';
 import { loadFamily, rulesOf } from '../helpers/check-template.ts';
-import { IS_FULL } from '../helpers/extent.ts';
+import { inTurns, IS_FULL } from '../helpers/extent.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
 /** Both hands of one set of inputs, of which the right one differs in what is named. */
@@ -72,8 +72,11 @@ describe.each(CASES)('%s', (family, inputs, rightDiffers) => {
       [...left.reports, ...right.reports].map(({ figures }) => figures),
     );
   });
+});
 
-  test('stage by stage it is the same', async () => {
+test.each(inTurns(CASES, 0, 3))(
+  '%s: stage by stage it is the same',
+  async (family, inputs, rightDiffers) => {
     const asked = { ...inputs, hand: 'both', rightDiffers };
     const stages = makeInStages(await loadFamily(family), asked, UNPLANNED);
     let step = stages.next();
@@ -83,8 +86,8 @@ describe.each(CASES)('%s', (family, inputs, rightDiffers) => {
     expect(step.value.parts.map(({ result }) => result)).toEqual(
       whole.parts.map(({ result }) => result),
     );
-  });
-});
+  },
+);
 
 test('of tubes too', async () => {
   const load = ALL_FAMILIES.get('tube-bent');

@@ -8,9 +8,11 @@ import { foldedMesh } from '../../src/solid/folded-mesh.ts';
 import type { Template } from '../../src/forms/template.ts';
 import { dot3, length3, sub3, unit3 } from '../../src/geometry/vec3.ts';
 import type { MadePart } from '../../src/use/made-part.ts';
+import { tubeHoles } from '../../src/use/sketch/tube-holes.ts';
 import { anglePlaces } from '../../src/use/sketch/angle-places.ts';
 import { IS_FULL } from '../helpers/extent.ts';
 import { madeOnce } from '../helpers/made-once.ts';
+import { UNPLANNED } from '../helpers/unplanned.ts';
 
 const SIZE = { widthMm: 110, heightMm: 84 };
 
@@ -108,6 +110,29 @@ describe('sketches of families', () => {
           for (const arm of arms) expect(length3(arm)).toBeCloseTo(1, 9);
         }
       }
+    },
+  );
+
+  test.each([0, 1])(
+    'the tube that passes a hole, oval or round, spans the hole the narrow way: example %i',
+    async (i) => {
+      const template = (await FAMILIES.get('neck-plate')?.())?.default as Template;
+      const { tube, clear = 0.5, grommet = 0, ...more } = template.examples[i]?.inputs ?? {};
+      const [made, changed] = [Number(tube), Number(tube) + 1].map((mm) =>
+        madeOnce(template, { ...more, clear, grommet, tube: mm }, UNPLANNED),
+      );
+      if (made?.ok !== true || changed?.ok !== true) throw new Error('no plate');
+      const [one, other] = [made.parts[0] as MadePart, changed.parts[0] as MadePart];
+      const places = tubeHoles(one, other, Number(tube), 1);
+      expect(places).toHaveLength(1);
+      for (const { from, to } of places)
+        expect(length3(sub3(to, from))).toBeCloseTo(
+          Number(tube) + 2 * Number(clear) + 2 * Number(grommet),
+          6,
+        );
+      // Of a tube that does not pass it nothing is shown.
+      expect(tubeHoles(one, other, Number(tube) + 5, 1)).toEqual([]);
+      expect(tubeHoles(one, one, Number(tube), 1)).toEqual([]);
     },
   );
 

@@ -173,7 +173,9 @@ const checksInRow = (
   { swingDeg, startDeg, help }: Swing,
 ): readonly BodyCheck[] => {
   const { bed, leaf, clamp, beam } =
-    help === 'on packers' ? onPackers(folderBodies(m, sheet), PACKER_MM) : folderBodies(m, sheet);
+    help === 'on packers'
+      ? onPackers(folderBodies(m, sheet), sheet.packerMm ?? PACKER_MM)
+      : folderBodies(m, sheet);
   const gapMm = CONTACT_GAP_MM + (help === undefined ? 0 : SPRING_MM);
   const holding = [...clamp, ...beam];
   const clampPieces = bodiesOf(clamp, holding, gapMm);

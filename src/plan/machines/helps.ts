@@ -23,6 +23,9 @@ export const LEAST_LAND_SHARE = 0.8;
  */
 export const PACKER_MM = 8;
 
+/** Packers come in steps of this, mm. */
+export const PACKER_STEP_MM = 0.5;
+
 /** How far a packer reaches back from the front of the bed, mm: a flat bar (common practice). */
 export const PACKER_DEPTH_MM = 20;
 

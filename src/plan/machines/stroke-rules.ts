@@ -60,6 +60,8 @@ export interface Sheet {
   readonly leastFlangeMm?: number;
   /** How much nearer a flat side lies than where its swing begins; 0 when left out. */
   readonly nearerMm?: number;
+  /** Height of the packers under it, mm, at a stroke that is made on some; the highest when left out. */
+  readonly packerMm?: number | undefined;
 }
 
 /**

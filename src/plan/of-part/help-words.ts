@@ -46,7 +46,7 @@ export function helpOf(at: MadeStroke): HelpOfStep {
     case 'short die':
       return { ...common, way: help, notes: [besideNote(at), ...tightNotes] };
     case 'on packers': {
-      const packerMm = packerFor(at);
+      const packerMm = stroke.packerMm?.(at.made, move.placement) ?? PACKER_MM;
       return { ...common, way: help, packerMm, notes: [packerNote(packerMm), ...tightNotes] };
     }
     case 'rest by hand': {
@@ -168,23 +168,6 @@ function besideNote(at: MadeStroke): string {
   return (at.lattice.strokes[at.move.stroke] as Stroke).rules.help === 'short die'
     ? `with punch and die no longer than the fold: ${beside.join(', ')} stays beside them`
     : `off the end: shift it along until ${beside.join(', ')} hangs outside the end of bed and leaf, with the whole fold on them`;
-}
-
-/** Packers come in steps of this, mm. */
-const PACKER_STEP_MM = 0.5;
-
-/** The height of the packers: as far as the part hangs under the sheet, but no more than there is. */
-function packerFor({
-  lattice: { net, strokes },
-  move: { stroke, placement },
-  made,
-}: MadeStroke): number {
-  const placedPart = (strokes[stroke] as Stroke).placedParts[placement];
-  const depths = net.panels.flatMap((_, panel) =>
-    placedPart.panel(panel, made).solids.flatMap((s) => s.corners.map((c) => -c[1])),
-  );
-  const deepest = Math.max(0, ...depths.filter((d) => d <= PACKER_MM + SPRING_MM));
-  return Math.min(PACKER_MM, Math.ceil(deepest / PACKER_STEP_MM) * PACKER_STEP_MM);
 }
 
 const packerNote = (mm: number): string =>

@@ -1,6 +1,6 @@
 import type { Machine } from '../../model/machine.ts';
 import { blockRules, freeHandRules } from '../machines/block.ts';
-import { REST_DEG } from '../machines/helps.ts';
+import { PACKER_MM, PACKER_STEP_MM, REST_DEG, SPRING_MM } from '../machines/helps.ts';
 import type { FoldNet, Hands, NetFold } from '../machines/net.ts';
 import { withPreFolds } from '../machines/pre-fold.ts';
 import { sheetOf } from '../machines/section.ts';
@@ -16,7 +16,12 @@ export interface Helped {
   /** Folds that may be left to the hands. */
   readonly byHand: readonly number[];
   readonly kind: Machine['kind'];
-  readonly rulesFor: (net: FoldNet, folds: readonly number[], help?: Help) => StrokeRules;
+  readonly rulesFor: (
+    net: FoldNet,
+    folds: readonly number[],
+    help?: Help,
+    packerMm?: number,
+  ) => StrokeRules;
   readonly effort: Effort;
 }
 
@@ -46,6 +51,7 @@ export function helpedStrokes(net: FoldNet, hands: Hands, helped: Helped): Strok
       onMachine.map((folds) => ({
         ...stroke(folds, rulesFor(net, folds, help)),
         plain: () => rulesFor(net, folds),
+        ...(help === 'on packers' && { packerMm: lowestPackers(net, folds, helped, stroke) }),
       })),
     ),
     ...single
@@ -54,6 +60,32 @@ export function helpedStrokes(net: FoldNet, hands: Hands, helped: Helped): Strok
     ...byHand.filter((f) => has(hands.overBlock, f)).map((f) => stroke([f], overBlock(net, f))),
   ];
 }
+
+/**
+ * The search lays the sheet on the highest packers there are, for what is clear on some is clear on
+ * higher ones. A step tells of the lowest: as high as the part hangs under the sheet, and so high
+ * that the leaf passes under what stays in front of the bed all the way of its swing.
+ */
+const lowestPackers =
+  (
+    net: FoldNet,
+    folds: readonly number[],
+    { rulesFor }: Helped,
+    stroke: (folds: readonly number[], rules: StrokeRules) => Stroke,
+  ): NonNullable<Stroke['packerMm']> =>
+  (made, placement) => {
+    const on = (mm: number): Stroke => stroke(folds, rulesFor(net, folds, 'on packers', mm));
+    const placedPart = on(PACKER_MM).placedParts[placement];
+    const depths = net.panels.flatMap((_, panel) =>
+      placedPart.panel(panel, made).solids.flatMap((s) => s.corners.map((c) => -c[1])),
+    );
+    const deepest = Math.max(0, ...depths.filter((d) => d <= PACKER_MM + SPRING_MM));
+    const hanging = Math.min(PACKER_MM, Math.ceil(deepest / PACKER_STEP_MM) * PACKER_STEP_MM);
+    let mm = hanging;
+    while (mm < PACKER_MM && !on(mm).isClear(made, placement)) mm += PACKER_STEP_MM;
+    // One step more, and nothing need spring where the leaf passes.
+    return mm === hanging ? mm : Math.min(PACKER_MM, mm + PACKER_STEP_MM);
+  };
 
 const has = (bits: number, fold: number): boolean => (bits & (1 << fold)) !== 0;
 

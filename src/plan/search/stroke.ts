@@ -45,6 +45,8 @@ export interface Stroke {
   readonly plain?: () => StrokeRules;
   /** The angle that the machine gets to, degrees, where the rest is made by hand. */
   readonly reachesDeg?: (made: number, placement: Placement) => number;
+  /** The lowest packers on which it is clear too, mm and in their steps, where it lies on some. */
+  readonly packerMm?: (made: number, placement: Placement) => number;
 }
 
 /** What strokes of the same folds through the same swing share. */

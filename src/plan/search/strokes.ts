@@ -12,6 +12,15 @@ import { helpedStrokes } from './helped-strokes.ts';
 import { makeStroke, type Stroke } from './stroke.ts';
 import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
+/** How a stroke is made, where it is not from flat by the machine alone. */
+interface Manner {
+  /** The angle that the fold stands at before, degrees. */
+  readonly startDeg?: number;
+  readonly help?: Help | undefined;
+  /** Height of the packers, where they are not the highest. */
+  readonly packerMm?: number | undefined;
+}
+
 /**
  * The rules of a fold's stroke. The tools stand on the sheet where the bodies have its thickness,
  * and are set for the radius of the bend.
@@ -20,8 +29,7 @@ const rulesOf = (
   machine: Machine,
   net: FoldNet,
   fold: NetFold,
-  startDeg = 0,
-  help?: Help,
+  { startDeg = 0, help, packerMm }: Manner,
 ): StrokeRules => {
   // Before a stroke the sides of a flat part lie nearer to each other, by a deduction, than where
   // they begin to turn about the hinge.
@@ -32,7 +40,7 @@ const rulesOf = (
           (1 + cosDeg(startDeg)),
       )
     : 0;
-  const sheet = { ...sheetOf(net, fold), nearerMm };
+  const sheet = { ...sheetOf(net, fold), nearerMm, packerMm };
   const overbendDeg =
     fold.overbendDeg === undefined
       ? machine.overbendDeg
@@ -99,7 +107,8 @@ export function strokesOf(net: FoldNet, machine: Machine, effort: Effort): reado
       ? []
       : helpedStrokes(net, net.hands, {
           onMachine: whole.filter(isStrong),
-          rulesFor: (of, folds, help) => withinLength(machine, of, folds, 0, help),
+          rulesFor: (of, folds, help, packerMm) =>
+            withinLength(machine, of, folds, { help, packerMm }),
           byHand: alone.map(([f]) => f as number),
           kind: machine.kind,
           effort,
@@ -128,7 +137,12 @@ function inTwoStrokes(
       bits: bit,
     },
     {
-      ...makeStroke(net, [fold], withinLength(machine, net, [fold], made.angleDeg), effort),
+      ...makeStroke(
+        net,
+        [fold],
+        withinLength(machine, net, [fold], { startDeg: made.angleDeg }),
+        effort,
+      ),
       after: bit,
     },
   ];
@@ -138,10 +152,9 @@ const withinLength = (
   machine: Machine,
   net: FoldNet,
   folds: readonly number[],
-  startDeg = 0,
-  help?: Help,
+  manner: Manner = {},
 ): StrokeRules => {
-  const rules = rulesOf(machine, net, net.folds[folds[0] as number] as NetFold, startDeg, help);
+  const rules = rulesOf(machine, net, net.folds[folds[0] as number] as NetFold, manner);
   const longest = lengthOf(net, folds[0] as number);
   const most = machine.workingLengthMm.value;
   return longest <= most

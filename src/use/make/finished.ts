@@ -1,4 +1,5 @@
 import type { Template } from '../../forms/template.ts';
+import { boltsApart } from './bolts-apart.ts';
 import { madeByMachine } from './by-machine.ts';
 import { madeFoldable } from './made-foldable.ts';
 import type { Made } from './make-given.ts';
@@ -15,5 +16,7 @@ export const finished = (
   made: Made,
 ): Made => {
   const by = madeByMachine(template, raw, options, made);
-  return options.makeFoldable ? madeFoldable(template, by.raw, options, by.made) : by.made;
+  return boltsApart(
+    options.makeFoldable ? madeFoldable(template, by.raw, options, by.made) : by.made,
+  );
 };

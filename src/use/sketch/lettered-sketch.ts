@@ -14,6 +14,7 @@ import type { MadePart } from '../made-part.ts';
 import { anglePlaces } from './angle-places.ts';
 import { cornerLengths } from './corner-lengths.ts';
 import { inputOf, lengthPlaces, sumOf } from './lettered-lengths.ts';
+import { tubeHoles } from './tube-holes.ts';
 import { chordFor, type ScreenSize } from '../show/part-pictures.ts';
 
 /** A picture of a folded part on which measures have letters. */
@@ -102,8 +103,14 @@ interface Following {
   ) => readonly (LengthPlace | AnglePlace)[];
 }
 
-/** Between corners that follow a length. */
-const lengthOf: Following = { by: (mm) => mm / 100, placesOf: cornerLengths };
+/** Between corners that follow a length, or across the hole of a tube that is as thick. */
+const lengthOf: Following = {
+  by: (mm) => mm / 100,
+  placesOf: (one, changed, mm, by) => {
+    const holes = tubeHoles(one, changed, mm, by);
+    return holes.length > 0 ? holes : cornerLengths(one, changed, mm, by);
+  },
+};
 /** Between panels that follow an angle. */
 const angleOf: Following = { by: () => 0.5, placesOf: anglePlaces };
 
