@@ -151,13 +151,14 @@ export const roomSolid = (solids: Solids, room: Room): Solid => {
         // Outwards in plan, and down by how fast the side runs outwards.
         return blockBeyond(solids, [x, y, outlineAtMm], [dy / size, -dx / size, -rise]);
       });
-  return solids.cut(whole, [
+  // One after the other: all at once the kernel at times leaves what lies beyond a side.
+  return [
     ...beyond,
     ...(steps.length > 0
       ? belowSteps(solids, room)
       : [blockBeyond(solids, [0, 0, floor.heightMm], [floor.alongX, floor.alongY, -1])]),
     blockBeyond(solids, [0, 0, top.heightMm], [-top.alongX, -top.alongY, 1]),
-  ]);
+  ].reduce((left, block) => solids.cut(left, [block]), whole);
 };
 
 /** Rooms whose floor has one step or two, up or down, clear of the corners of the plan. */
