@@ -37,7 +37,7 @@ export const elbow = (v: Elbow): Built => {
       quantity: segment.quantity,
       part: partOf(v, s, segment),
     })),
-    findings: [...remarks(v, s), said(v, s)],
+    findings: [...remarks(s), said(v, s)],
     report: reportOf(v, s),
   };
 };
@@ -46,7 +46,7 @@ export const elbow = (v: Elbow): Built => {
 const reachOf = (v: Elbow, s: ElbowSizes, segment: Segment) => {
   const middle = baseMm(v, s, segment);
   return (x: number): readonly [number, number] => {
-    const rise = riseMm(v, s, degAt(v, s, segment, x));
+    const rise = riseMm(s, degAt(v, s, segment, x));
     return [segment.isEnd ? 0 : middle - rise, middle + rise];
   };
 };
@@ -56,7 +56,7 @@ const reachOf = (v: Elbow, s: ElbowSizes, segment: Segment) => {
  * segment between.
  */
 const baseMm = (v: Elbow, s: ElbowSizes, { isEnd }: Segment): number =>
-  isEnd ? v.stub : riseMm(v, s, 0);
+  isEnd ? v.stub : riseMm(s, 0);
 
 const outlineOf = (v: Elbow, s: ElbowSizes, segment: Segment): Loop => {
   const reach = reachOf(v, s, segment);
@@ -148,7 +148,7 @@ const wishesOf = (v: Elbow, s: ElbowSizes, segment: Segment): Wish[] => {
     Math.hypot(2 * s.middleMm * Math.sin((over * Math.PI) / 180), left[end] - right[end]);
   const rad = (s.backsetDeg * Math.PI) / 180;
   const plane = (sign: 1 | -1) => ({
-    at: [0, 0, baseMm(v, s, segment) + sign * v.centreRadius * s.backset] as const,
+    at: [0, 0, baseMm(v, s, segment) + sign * s.centreMm * s.backset] as const,
     normal: [-sign * Math.sin(rad), 0, Math.cos(rad)] as const,
   });
   const square = { at: [0, 0, 0] as const, normal: [0, 0, 1] as const };

@@ -22,12 +22,12 @@ export const inputs = {
       default: 90,
       anchor: { kind: 'panel', panel: 'wall' },
     }),
-    centreRadius: fields.length({
-      about:
-        'Radius of the bend at the middle line of the duct; one and a half diameters are usual.',
+    centreRadius: fields.optionalLength({
+      about: 'Radius of the bend at the middle line of the duct.',
       min: 5,
       max: 10_000,
       example: 150,
+      otherwise: 'one and a half diameters, as is usual',
       anchor: { kind: 'panel', panel: 'wall' },
     }),
     segments: fields.count({

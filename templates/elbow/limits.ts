@@ -51,7 +51,7 @@ const backsetFindings = (v: Elbow, s: ElbowSizes): Finding[] =>
 const LEAST_THROAT = 3;
 
 const throatFindings = (v: Elbow, s: ElbowSizes): Finding[] => {
-  const half = (v.centreRadius - s.outsideMm) * s.backset;
+  const half = (s.centreMm - s.outsideMm) * s.backset;
   const ofMiddle = v.segments > 2 ? 2 * half : half + v.stub;
   const least = LEAST_THROAT * v.thicknessMm;
   if (!isUnder(ofMiddle, least) && !isUnder(half + v.stub, least)) return [];
@@ -63,7 +63,7 @@ const throatFindings = (v: Elbow, s: ElbowSizes): Finding[] => {
       refuse(
         'throat-too-narrow',
         ['centreRadius', 'diameter'],
-        `centreRadius ${figure(v.centreRadius)} leaves ${figure(Math.min(ofMiddle, half + v.stub))} mm of a segment at the throat, outside`,
+        `centreRadius ${figure(s.centreMm)} leaves ${figure(Math.min(ofMiddle, half + v.stub))} mm of a segment at the throat, outside`,
         [orMore('centreRadius', radius)],
       ),
       'segments',
@@ -89,15 +89,15 @@ const seamFindings = (v: Elbow, s: ElbowSizes): Finding[] => {
 };
 
 /** Less than this many diameters cost the air dear (common practice: one and a half). */
-const USUAL_DIAMETERS = 1;
+const TIGHT_DIAMETERS = 1;
 
 /** What air dislikes can be made. */
-export const remarks = (v: Elbow, s: ElbowSizes): Finding[] =>
-  isUnder(v.centreRadius, USUAL_DIAMETERS * 2 * s.middleMm)
+export const remarks = (s: ElbowSizes): Finding[] =>
+  isUnder(s.centreMm, TIGHT_DIAMETERS * 2 * s.middleMm)
     ? [
         note(
           'tight-elbow',
-          `centreRadius ${figure(v.centreRadius)} is less than the diameter: the air leaves the throat. One and a half diameters, ${figure(3 * s.middleMm, 0)}, are usual where there is room.`,
+          `centreRadius ${figure(s.centreMm)} is less than the diameter: the air leaves the throat. One and a half diameters, ${figure(3 * s.middleMm, 0)}, are usual where there is room.`,
         ),
       ]
     : [];

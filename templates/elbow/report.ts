@@ -12,7 +12,7 @@ export const said = (v: Elbow, s: ElbowSizes): Finding =>
 
 /** Height of a strip in which all patterns lie back to back, each cut common to two. */
 const stripMm = (v: Elbow, s: ElbowSizes): number =>
-  2 * v.stub + 2 * (v.segments - 1) * v.centreRadius * s.backset;
+  2 * v.stub + 2 * (v.segments - 1) * s.centreMm * s.backset;
 
 /** Parts of the round for which heights are told, as patterns are divided by hand. */
 const DIVISIONS = 16;
@@ -28,11 +28,11 @@ export const reportOf = (v: Elbow, s: ElbowSizes): Report => ({
     { name: 'round a segment', value: aroundMm(v, s), unit: 'mm', about: 'length of each blank' },
     {
       name: 'segment at the throat',
-      value: 2 * riseMm(v, s, 180),
+      value: 2 * riseMm(s, 180),
       unit: 'mm',
       about: 'one between the ends',
     },
-    { name: 'segment at the back', value: 2 * riseMm(v, s, 0), unit: 'mm' },
+    { name: 'segment at the back', value: 2 * riseMm(s, 0), unit: 'mm' },
     ...(v.seamPlace === 'staggered'
       ? [
           {
@@ -64,7 +64,7 @@ export const reportOf = (v: Elbow, s: ElbowSizes): Report => ({
       ],
       rows: Array.from({ length: DIVISIONS / 2 + 1 }, (_, i) => {
         const deg = (360 * i) / DIVISIONS;
-        const rise = riseMm(v, s, deg);
+        const rise = riseMm(s, deg);
         return [deg, (deg * Math.PI * s.middleMm) / 180, v.stub + rise, 2 * rise];
       }),
     },

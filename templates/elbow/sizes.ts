@@ -6,6 +6,8 @@ export interface ElbowSizes {
   readonly middleMm: number;
   readonly insideMm: number;
   readonly outsideMm: number;
+  /** Radius of the bend at the middle line of the duct. */
+  readonly centreMm: number;
   /**
    * Angle between the end of a segment and a plane square to it. An end counts for one half of a
    * segment, so n segments have 2 (n - 1) halves: turn / (2 (n - 1)) (Longfield, Sheet Metal
@@ -14,6 +16,9 @@ export interface ElbowSizes {
   readonly backsetDeg: number;
   readonly backset: number;
 }
+
+/** Radius of the bend where none is given, in diameters (common practice). */
+const USUAL_DIAMETERS = 1.5;
 
 const RAD = Math.PI / 180;
 
@@ -25,6 +30,7 @@ export const elbowSizes = (v: Elbow): ElbowSizes => {
     middleMm,
     insideMm: middleMm - t / 2,
     outsideMm: middleMm + t / 2,
+    centreMm: v.centreRadius ?? 2 * USUAL_DIAMETERS * middleMm,
     backsetDeg,
     backset: Math.tan(backsetDeg * RAD),
   };
@@ -62,8 +68,8 @@ const seamOf = ({ seamPlace }: Elbow, i: number): 0 | 180 => {
  * How far a mitred end stands beyond the middle of the bend's own radius at an angle round the
  * segment: (R + r cos a) tan(backset), 0 degrees at the back (plane geometry).
  */
-export const riseMm = (v: Elbow, s: ElbowSizes, deg: number): number =>
-  (v.centreRadius + s.middleMm * cosDeg(deg)) * s.backset;
+export const riseMm = (s: ElbowSizes, deg: number): number =>
+  (s.centreMm + s.middleMm * cosDeg(deg)) * s.backset;
 
 /** The length round a blank, seam allowed for, and what is taken off or added at its start. */
 export const aroundMm = (v: Elbow, s: ElbowSizes): number =>

@@ -237,3 +237,10 @@ describe('what cannot be made is told with what can', () => {
     expect(rulesOf(usual, 'note')).not.toContain('tight-elbow');
   });
 });
+
+test('bends round one and a half diameters of its middle where no radius is given', async () => {
+  const inputs = { diameter: 101, diameterOf: 'outside', thickness: 1, material: 'dc01' };
+  const [given] = await make('elbow', { ...inputs, centreRadius: 150 });
+  const [usual] = await make('elbow', inputs);
+  expect(usual?.flat?.outline).toEqual(given?.flat?.outline);
+});

@@ -1,3 +1,4 @@
+import { rolledBody } from '../../src/fold/rolled-body.ts';
 import { describe, expect, test } from 'vitest';
 import { FAMILIES } from '../../templates/index.ts';
 import { describeInputs } from '../../src/forms/read.ts';
@@ -59,7 +60,7 @@ describe('sketches of families', () => {
       for (const { part, flat, result } of made.parts) {
         const mesh = part === undefined ? undefined : foldedMesh(part, flat, 0.01);
         if (part === undefined || mesh === undefined) continue;
-        expect(seatedPoses(part, flat).size).toBe(part.panels.length);
+        expect(seatedPoses(part, flat).size).toBe(rolledBody(part, flat).part.panels.length);
         const placesOf = lengthPlaces(part, flat);
         for (const measure of result.proof?.measures ?? []) {
           const between = measure.between.map(({ kind }) => kind);
