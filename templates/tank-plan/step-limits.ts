@@ -1,4 +1,4 @@
-import { figure, just, refuse, without } from '../../src/template.ts';
+import { figure, just, refuse, SAME_LENGTH_MM, without } from '../../src/template.ts';
 import type { Finding, Vec3 } from '../../src/template.ts';
 import type { TankPlan } from './inputs.ts';
 import { bendReachMm, type Sheet } from './panels.ts';
@@ -94,7 +94,9 @@ const nearCorners = (v: TankPlan, shape: Shape, sheet: Sheet): Finding[] => {
     const at = riserAtMm(riser);
     const mine = taken[step] as readonly (readonly [number, number])[];
     const isFree = (s: number): boolean =>
-      s > from && s < to && mine.every(([a, b]) => s <= a + 1e-6 || s >= b - 1e-6);
+      s > from &&
+      s < to &&
+      mine.every(([a, b]) => s <= a + SAME_LENGTH_MM || s >= b - SAME_LENGTH_MM);
     if (isFree(at)) return [];
     const corner = mine.findIndex(([a, b]) => at > a && at < b) + 1;
     const [best] = mine
