@@ -9,6 +9,7 @@ import {
   orTry,
   refuse,
 } from '../../src/template.ts';
+import { impossibleFeet } from '../strap/feet.ts';
 import { crownFlatMm, shortOfSideMm } from '../strap/limits.ts';
 import { depthAt, insideMm, railFlange, strapAt, strapPlaces } from './sizes.ts';
 import type { Strap } from '../strap/inputs.ts';
@@ -22,9 +23,10 @@ export const impossibleCradle = (v: Cradle): Finding[] => {
     : [
         ...sidesTooLow(v),
         ...crownTooNarrow(v),
-        ...boltsInBends(v),
-        ...footTooShort(v),
-        ...strapTooNarrow(v),
+        ...impossibleFeet(
+          { ...v, width: v.strapWidth, insideMm: insideMm(v) },
+          { across: 'width', width: 'strapWidth' },
+        ),
         ...railHoleTooWide(v),
         ...lipOverBolts(v),
       ];
@@ -104,45 +106,6 @@ function crownTooNarrow(v: Cradle): Finding[] {
     [orMore('width', v.width + (1 - flatMm) / perMm)],
   );
   return [orTry(narrow, 'radius', 'rubber')];
-}
-
-/** Half the length of a bolt's slot along the foot. */
-const halfSlotMm = (v: Cradle): number => (v.boltHole + v.pullUp) / 2;
-
-function boltsInBends(v: Cradle): Finding[] {
-  const centres = insideMm(v) + 2 * (v.insideRadiusMm + 2 * v.thicknessMm + halfSlotMm(v));
-  if (!isUnder(v.boltCentres, centres)) return [];
-  const close = refuse(
-    'bolts-too-close',
-    ['boltCentres'],
-    `boltCentres ${figure(v.boltCentres)} puts the slots into the bends of the feet`,
-    [orMore('boltCentres', centres)],
-  );
-  return [orTry(close, 'width', 'boltHole')];
-}
-
-function footTooShort(v: Cradle): Finding[] {
-  const beyond = halfSlotMm(v) + v.thicknessMm;
-  if (!isUnder(v.beyond, beyond)) return [];
-  const short = refuse(
-    'foot-too-short',
-    ['beyond'],
-    `beyond ${figure(v.beyond)} leaves no metal between the slot and the end of the foot`,
-    [orMore('beyond', beyond)],
-  );
-  return [orTry(short, 'boltHole', 'pullUp')];
-}
-
-function strapTooNarrow(v: Cradle): Finding[] {
-  const width = v.boltHole + 2 * v.thicknessMm;
-  if (!isUnder(v.strapWidth, width)) return [];
-  const narrow = refuse(
-    'strap-too-narrow',
-    ['strapWidth', 'boltHole'],
-    `strapWidth ${figure(v.strapWidth)} leaves no metal beside slots of boltHole ${figure(v.boltHole)}`,
-    [orMore('strapWidth', width)],
-  );
-  return [orTry(narrow, 'boltHole')];
 }
 
 /** The holes of the rail lie in one line with those of the feet, so far from the free edge. */

@@ -1,8 +1,9 @@
 import { assemble, hasStop } from '../../src/template.ts';
-import type { Built, Finding, GivenFold, Panel, Part, Piece } from '../../src/template.ts';
+import type { Built, Finding, Panel, Part, Piece } from '../../src/template.ts';
 import { cutSeams, isJoined, type LaidFacet, layFacets } from '../duct-transition/develop.ts';
 import { facetStanding } from '../duct-transition/standing.ts';
-import { type Facet, foldAngleDeg } from '../duct-transition/surface.ts';
+import { chainFolds } from '../duct-transition/chain-folds.ts';
+import type { Facet } from '../duct-transition/surface.ts';
 import { bandOf } from './band.ts';
 import { allMm, chainsOf, COUNTED, type Split } from './chains.ts';
 import { crossingEnds } from './apart.ts';
@@ -107,31 +108,6 @@ const chosenBlanks = (
   };
 };
 
-/** Folds from the root both ways along the chain. */
-const foldsOf = (v: DuctBetween, chain: readonly Facet[], root: number): GivenFold[] =>
-  chain.slice(1).map((after, i): GivenFold => {
-    const before = chain[i] as Facet;
-    const angle = foldAngleDeg(before, after);
-    const sides = [
-      { panel: before.id, edge: 'exit' },
-      { panel: after.id, edge: 'entry' },
-    ] as const;
-    const [parent, child] = i < root ? [sides[1], sides[0]] : sides;
-    return {
-      id: `F${i + 1}`,
-      parent,
-      child,
-      angleDeg: Math.abs(angle),
-      direction: angle < 0 ? 'down' : 'up',
-      insideRadiusMm: v.insideRadiusMm,
-      rule: MIDDLE_OF_SHEET,
-      midSurface: true,
-    };
-  });
-
-/** Bend rule of a line on which facets meet: it keeps its length. */
-const MIDDLE_OF_SHEET = { id: 'k', k: 0.5 } as const;
-
 const blankPart = (v: DuctBetween, { chain, root, kept }: Blank): Part => {
   const panels = kept.map(({ facet, outline }): Panel => ({
     id: facet.id,
@@ -141,7 +117,7 @@ const blankPart = (v: DuctBetween, { chain, root, kept }: Blank): Part => {
   return assemble(v, {
     root: (chain[root] as Facet).id,
     panels,
-    folds: foldsOf(v, chain, root),
+    folds: chainFolds(v, chain, root),
     wishes: ductWishes(chain),
   });
 };

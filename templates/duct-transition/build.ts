@@ -1,10 +1,11 @@
 import { assemble, edge, NOISE_MM, rectangle, wish } from '../../src/template.ts';
-import type { Built, GivenFold, Panel, Part, Piece } from '../../src/template.ts';
+import type { Built, Panel, Part, Piece } from '../../src/template.ts';
 import { cutSeams, isJoined, type LaidFacet, layFacets } from './develop.ts';
+import { chainFolds } from './chain-folds.ts';
 import { said, transitionReport } from './report.ts';
 import { collarStanding, facetStanding } from './standing.ts';
 import { impossible, noSeamLeft } from './limits.ts';
-import { type Facet, facetChains, foldAngleDeg, type Transition } from './surface.ts';
+import { type Facet, facetChains, type Transition } from './surface.ts';
 import { transitionWishes } from './wishes.ts';
 import type { DuctTransition } from './inputs.ts';
 
@@ -106,35 +107,10 @@ const blankPart = (
   return assemble(v, {
     root: (chain[rootOf(chain)] as Facet).id,
     panels,
-    folds: treeFolds(v, laid, rootOf(chain)),
+    folds: chainFolds(v, chain, rootOf(chain)),
     wishes: transitionWishes(transitionOf(v), panels),
   });
 };
-
-/** Folds from the root both ways along the chain. */
-const treeFolds = (v: DuctTransition, laid: readonly LaidFacet[], root: number): GivenFold[] =>
-  laid.slice(1).map((after, i): GivenFold => {
-    const before = laid[i] as LaidFacet;
-    const angle = foldAngleDeg(before.facet, after.facet);
-    const sides = [
-      { panel: before.facet.id, edge: 'exit' },
-      { panel: after.facet.id, edge: 'entry' },
-    ] as const;
-    const [parent, child] = i < root ? [sides[1], sides[0]] : sides;
-    return {
-      id: `F${i + 1}`,
-      parent,
-      child,
-      angleDeg: Math.abs(angle),
-      direction: angle < 0 ? 'down' : 'up',
-      insideRadiusMm: v.insideRadiusMm,
-      rule: MIDDLE_OF_SHEET,
-      midSurface: true,
-    };
-  });
-
-/** Bend rule of a line on which facets meet: it keeps its length. */
-const MIDDLE_OF_SHEET = { id: 'k', k: 0.5 } as const;
 
 /**
  * The strip that is rolled into the stub: its length is its mean circumference less the gap of its

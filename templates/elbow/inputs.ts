@@ -1,5 +1,6 @@
 import { fields } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
+import { faceOut } from '../shell/face-out.ts';
 
 export const inputs = {
   ...fields.group('Sizes', {
@@ -43,12 +44,7 @@ export const inputs = {
       default: 0,
       anchor: { kind: 'panel', panel: 'wall' },
     }),
-    faceOut: fields.choice({
-      about:
-        'Which face of the sheet comes to lie outside, as the drawing shows it: the upper one is the face that is seen.',
-      choices: ['lower', 'upper'],
-      default: 'lower',
-    }),
+    faceOut,
   }),
   ...fields.group('Seams', {
     seamPlace: fields.choice({

@@ -1,5 +1,6 @@
 import { fields, roundHoles } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
+import { faceOut } from './face-out.ts';
 
 export const inputs = {
   ...fields.group('Sizes', {
@@ -28,12 +29,7 @@ export const inputs = {
       max: 6000,
       example: 250,
     }),
-    faceOut: fields.choice({
-      about:
-        'Which face of the sheet comes to lie outside, as the drawing shows it: the upper one is the face that is seen.',
-      choices: ['lower', 'upper'],
-      default: 'lower',
-    }),
+    faceOut,
   }),
   ...fields.group('Seam', {
     seam: fields.choice({

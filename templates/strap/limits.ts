@@ -11,6 +11,7 @@ import {
   within,
   without,
 } from '../../src/template.ts';
+import { impossibleFeet } from './feet.ts';
 import { hatAsk, hatOf, insideMm, isSloped, riseDeg } from './sizes.ts';
 import { STEEPEST_DEG, type Strap } from './inputs.ts';
 
@@ -22,15 +23,10 @@ export const impossibleStrap = (v: Strap): Finding[] => {
     : [
         ...heightTooLow(v),
         ...crownTooNarrow(v),
-        ...boltsInBends(v),
-        ...footTooShort(v),
-        ...widthTooNarrow(v),
+        ...impossibleFeet({ ...v, insideMm: insideMm(v) }, { across: 'across', width: 'width' }),
         ...crownOfRound(v),
       ];
 };
-
-/** Half the length of a bolt's slot along the foot. */
-const halfSlotMm = (v: Strap): number => (v.boltHole + v.pullUp) / 2;
 
 /** Two heights say how much the box slopes, and an angle beside them says it again. */
 function impossibleSlope(v: Strap): Finding[] {
@@ -134,42 +130,6 @@ function crownTooNarrow(v: Strap): Finding[] {
     v.heightB === undefined ? [orMore('across', v.across + (1 - flatMm) / perMm)] : [],
   );
   return [orTry(narrow, ...(v.heightB === undefined ? [] : ['across']), 'radius', 'rubber')];
-}
-
-function boltsInBends(v: Strap): Finding[] {
-  const centres = insideMm(v) + 2 * (v.insideRadiusMm + 2 * v.thicknessMm + halfSlotMm(v));
-  if (!isUnder(v.boltCentres, centres)) return [];
-  const close = refuse(
-    'bolts-too-close',
-    ['boltCentres'],
-    `boltCentres ${figure(v.boltCentres)} puts the slots into the bends of the feet`,
-    [orMore('boltCentres', centres)],
-  );
-  return [orTry(close, 'across', 'boltHole')];
-}
-
-function footTooShort(v: Strap): Finding[] {
-  const beyond = halfSlotMm(v) + v.thicknessMm;
-  if (!isUnder(v.beyond, beyond)) return [];
-  const short = refuse(
-    'foot-too-short',
-    ['beyond'],
-    `beyond ${figure(v.beyond)} leaves no metal between the slot and the end of the foot`,
-    [orMore('beyond', beyond)],
-  );
-  return [orTry(short, 'boltHole', 'pullUp')];
-}
-
-function widthTooNarrow(v: Strap): Finding[] {
-  const width = v.boltHole + 2 * v.thicknessMm;
-  if (!isUnder(v.width, width)) return [];
-  const narrow = refuse(
-    'strap-too-narrow',
-    ['width', 'boltHole'],
-    `width ${figure(v.width)} leaves no metal beside slots of boltHole ${figure(v.boltHole)}`,
-    [orMore('width', width)],
-  );
-  return [orTry(narrow, 'boltHole')];
 }
 
 const crownOfRound = (v: Strap): Finding[] =>
