@@ -69,6 +69,9 @@ describe.each([...oneOfEach(SOLID, ({ family }) => family)])('$title', async ({ 
         return found;
       };
       const hasTeeth = set.name.startsWith('tool-bracket');
+      // Floors that fall two ways meet sides askew: both are cut square to their own sheets, and come
+      // nearest at a corner, by a few thousandths.
+      const isSkew = /^(?:cart|member)-tank/.test(set.name);
       let count = 0;
       for (const { runs } of welds)
         for (const {
@@ -78,7 +81,10 @@ describe.each([...oneOfEach(SOLID, ({ family }) => family)])('$title', async ({ 
           const apart = solids.distance(solidOf(a), solidOf(b));
           // A tooth of the same panel stands nearer to the sides of its slot.
           if (hasTeeth) expect(apart).toBeGreaterThan(0.01);
-          else expect(apart, `${a} and ${b}`).toBeCloseTo(gapMm, 6);
+          else {
+            expect(apart, `${a} and ${b}`).toBeLessThan(gapMm + 5e-7);
+            expect(apart, `${a} and ${b}`).toBeGreaterThan(gapMm - (isSkew ? 0.005 : 5e-7));
+          }
           count += 1;
         }
       expect(count > 0 || set.assembly.pieces.some(({ weldedTo }) => weldedTo?.length === 0)).toBe(
