@@ -129,9 +129,9 @@ const PAPERS: Readonly<Record<string, (part: WholePart, units: PrintUnit) => Tex
   }),
 };
 
-/** Figures of a text: decimals, and inches with fractions and what is left over. */
+/** Figures of a text: decimals, and inches with fractions and what is left over; radii have an R. */
 const FIGURE =
-  /(?<![\w.,/])(?:(\d+) (?=\d+\/\d))?(?:(\d+)\/(\d+)|(\d+(?:\.\d+)?))(?:([+-])(\.\d{3}))?(?![\w/]|\.\d)/g;
+  /(?:(?<=\bR)|(?<![\w.,/]))(?:(\d+) (?=\d+\/\d))?(?:(\d+)\/(\d+)|(\d+(?:\.\d+)?))(?:([+-])(\.\d{3}))?(?![\w/]|\.\d)/g;
 
 interface Read {
   readonly value: number;

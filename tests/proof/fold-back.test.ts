@@ -15,6 +15,10 @@ import { rectangle } from '../../src/geometry/loop.ts';
 /** Two coordinates rounded for the file, as far from each other as the corners of a part, mm. */
 const ROUNDING_MM = 1e-3;
 
+/** Curves are arcs that stay nearer than this to what was asked, by half of what a proof allows. */
+const CURVES_MM = 5e-3;
+const CURVED: readonly string[] = ['elbow', 'cone', 'neck-plate'];
+
 describe('every example of every family', () => {
   const ways = [{}, { dxfVersion: 'r12' }, { cutOnly: true }, { kerf: 0.3 }] as const;
   test.each([...FAMILIES.keys()].map((family, place) => [family, place] as const))(
@@ -36,7 +40,9 @@ describe('every example of every family', () => {
               result.name,
               [],
             ]);
-            expect(result.proof?.worstMm).toBeLessThan('kerf' in options ? 0.01 : ROUNDING_MM);
+            expect(result.proof?.worstMm).toBeLessThan(
+              'kerf' in options ? 0.01 : CURVED.includes(family) ? CURVES_MM : ROUNDING_MM,
+            );
             expect(result.proof?.measures.length).toBeGreaterThan(2);
             const names = result.proof?.measures.map((m) => m.name) ?? [];
             expect(new Set(names).size).toBe(names.length);

@@ -278,6 +278,9 @@ const PAIRS: readonly Pair[] = [
   },
   // What is measured of these, or what they go over, has no inside and outside of its own.
   { family: 'saddle', outside: { diameter: 42.4, boltFrom: 45 }, less: {} },
+  { family: 'shell', outside: { diameter: 220, length: 120 }, less: {} },
+  { family: 'cone', outside: { largeDiameter: 130, smallDiameter: 80, height: 110 }, less: {} },
+  { family: 'elbow', outside: { diameter: 80 }, less: {} },
   { family: 'strap', outside: { across: 150, height: 100, boltCentres: 220 }, less: {} },
   { family: 'ring', outside: { outer: 120, inner: 62, boltCircle: 92 }, less: {} },
   { family: 'tube-hole', outside: { tube: 60, lean: 30 }, less: {} },
