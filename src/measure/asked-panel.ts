@@ -1,7 +1,8 @@
-import { arcOf } from '../geometry/arc.ts';
+import { type Arc, arcOf } from '../geometry/arc.ts';
 import { movePoint } from '../geometry/motion2.ts';
-import { pieceOf, piecesOf, pointOn } from '../geometry/piece.ts';
-import { distance } from '../geometry/vec2.ts';
+import type { Loop } from '../geometry/loop.ts';
+import { type Piece, pieceOf, piecesOf, pointOn } from '../geometry/piece.ts';
+import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { FlatPattern } from '../model/flat.ts';
 import type { Panel, Part } from '../model/part.ts';
 import type { AskedMeasure } from '../contract/asked.ts';
@@ -92,6 +93,17 @@ const radiiOf = (flat: FlatPattern, panel: Panel): AskedMeasure[] =>
         ];
   });
 
+/** Whether an arc of an outline runs on in a point where another one ends: it is no corner. */
+const isOnArc = (outline: Loop, [x, y]: Vec2): boolean => {
+  const k = outline.findIndex((v) => v.x === x && v.y === y);
+  const [before, after] = [(k + outline.length - 1) % outline.length, k].map((i) =>
+    pieceOf(outline, i),
+  ) as [Piece, Piece];
+  if (before.bulge * after.bulge <= 0) return false;
+  const [a, b] = [before, after].map((p) => arcOf(p.from, p.to, p.bulge)) as [Arc, Arc];
+  return distance(a.centre, b.centre) < SAME_BLANK_POINT_MM;
+};
+
 /**
  * Distances of corners beside an edge that is parallel to no other; each is measured from the fold,
  * or from an edge.
@@ -106,7 +118,7 @@ const slantsOf = (flat: FlatPattern, panel: Panel, lines: readonly PanelLine[]):
   if (lines.every(square)) return [];
   return cornersOf(flat, panel).flatMap(({ own, at }, i): AskedMeasure[] => {
     const askedMm = fromLine(own, base);
-    if (askedMm < 0.1 || !isSteady(base, own)) return [];
+    if (askedMm < 0.1 || !isSteady(base, own) || isOnArc(panel.outline, own)) return [];
     return [
       {
         name: `corner ${i + 1} of ${panel.id} from ${base.fold === undefined ? 'its first edge' : `fold ${base.fold}`}`,

@@ -79,7 +79,8 @@ const foldsTooClose = (v: DuctBetween, ring: readonly Facet[]): Finding[] => {
       bendHalfMm(v, foldAngleDeg(before, facet)) + bendHalfMm(v, foldAngleDeg(facet, after));
     return { width: widestMm(facet), bends };
   });
-  const worst = short.reduce((a, b) => (b.width - b.bends < a.width - a.bends ? b : a));
+  // The one that asks for the least radius: bends take in proportion to it.
+  const worst = short.reduce((a, b) => (b.width * a.bends < a.width * b.bends ? b : a));
   if (worst.width > worst.bends) return [];
   const { insideRadiusMm: r, thicknessMm: t } = v;
   const most = ((r + t / 2) * worst.width) / worst.bends - t / 2;

@@ -122,13 +122,15 @@ const protectText = (protect: Handover['protect'], ways: readonly ('up' | 'down'
 const placedBends = (part: Part, flat: FlatPattern): PlacedBend[] => {
   const poses = seatedPoses(part, flat);
   return flat.bends.map(
-    ({ id, parent, angleDeg, direction, insideRadiusMm, centreLine: [a, b] }) => {
-      const placement = flat.panels.find((p) => p.id === parent)?.placement;
+    ({ id, parent, child, angleDeg, direction, insideRadiusMm, centreLine: [a, b] }) => {
+      // The line lies in both of its panels; a rolled one has no pose.
+      const panel = poses.has(parent) ? parent : child;
+      const placement = flat.panels.find((p) => p.id === panel)?.placement;
       const [x, y] = unit(sub(b, a));
       const inPart =
         placement === undefined
           ? undefined
-          : composePoses(poses.get(parent) as Pose, invertPose(flatPose(placement)));
+          : composePoses(poses.get(panel) as Pose, invertPose(flatPose(placement)));
       return {
         id,
         angleDeg,
