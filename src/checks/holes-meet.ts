@@ -3,7 +3,7 @@ import { atLeast, figure } from '../text/figures.ts';
 import type { Extents } from '../geometry/extents.ts';
 import { loopGap } from '../geometry/gap.ts';
 import { isInside } from '../geometry/inside.ts';
-import { NOISE_MM } from '../geometry/tolerance.ts';
+import { NOISE_MM, PROOF_MM } from '../geometry/tolerance.ts';
 import { distance } from '../geometry/vec2.ts';
 import { type Finding, refuse } from '../model/finding.ts';
 import { type Check, entryOf, type Hole, labelOf, nameOf } from './check.ts';
@@ -36,10 +36,9 @@ export const holesMeet: Check = {
 };
 
 function told(a: Hole, b: Hole, count: number): Finding {
-  const [apart, wanted] = [
-    distance(a.centre, b.centre),
-    ((a.diameterMm ?? NaN) + (b.diameterMm ?? NaN)) / 2,
-  ];
+  const apart = distance(a.centre, b.centre);
+  // Holes that just touch have nothing between them either.
+  const wanted = Math.max(((a.diameterMm ?? NaN) + (b.diameterMm ?? NaN)) / 2, apart + PROOF_MM);
   const isRound = a.diameterMm !== undefined && b.diameterMm !== undefined;
   const more =
     count === 1 ? '' : `, and ${count - 1} more ${count === 2 ? 'pair' : 'pairs'} of the same`;
