@@ -1,3 +1,4 @@
+import type { RolledMiddle } from '../model/wish.ts';
 import type { MadeFile } from './made-file.ts';
 
 /** A bend, as the table of `make --json` lists it. */
@@ -77,7 +78,7 @@ export type Place =
 export type RolledPlace = {
   readonly kind: 'rolled';
   readonly frame: RolledFrame;
-  readonly shape: RolledShape;
+  readonly shape: RolledMiddle;
   readonly from: Point;
   readonly to: Point;
 } & (
@@ -96,21 +97,6 @@ export interface RolledFrame {
   /** Along the axis; of a cone, from the apex along its first line. */
   readonly axis: Point;
 }
-
-/**
- * The middle of the sheet when it is rolled. In space a cylinder stands on z with its line of 0
- * degrees at x. A cone stands on a circle round the origin at z = 0, with its apex over x =
- * offset; its first line is that of `startDeg`.
- */
-export type RolledShape =
-  | { readonly kind: 'cylinder'; readonly radiusMm: number }
-  | {
-      readonly kind: 'cone';
-      readonly radiusMm: number;
-      readonly heightMm: number;
-      readonly offsetMm: number;
-      readonly startDeg: number;
-    };
 
 /** What is said of holes, beside a name that calls them by their inputs. */
 export interface OfHoles {

@@ -1,4 +1,5 @@
-import type { RolledPlace, RolledShape } from '../contract/asked.ts';
+import type { RolledPlace } from '../contract/asked.ts';
+import type { RolledMiddle } from '../model/wish.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { pieceOf, pointOn } from '../geometry/piece.ts';
 import { distance, dot, sub, type Vec2 } from '../geometry/vec2.ts';
@@ -67,7 +68,7 @@ const rolling = ({ frame, shape }: RolledPlace, to: Alignment): ((p: Vec2) => Ve
   return (p) => onCone(local(p));
 };
 
-type Cone = Extract<RolledShape, { readonly kind: 'cone' }>;
+type Cone = Extract<RolledMiddle, { readonly kind: 'cone' }>;
 
 /** Steps in which a cone is gone round; the sum is exact beyond any file's figures. */
 const STEPS = 2880;

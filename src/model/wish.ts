@@ -27,7 +27,11 @@ export interface RolledWish {
   readonly plane?: { readonly at: Vec3; readonly normal: Vec3 };
 }
 
-/** The middle of the sheet of a rolled wall; `RolledShape` of `contract/asked.ts` says how it lies. */
+/**
+ * The middle of the sheet when it is rolled. In space a cylinder stands on z with its line of 0
+ * degrees at x. A cone stands on a circle round the origin at z = 0, with its apex over x =
+ * offset; its first line is that of `startDeg`.
+ */
 export type RolledMiddle =
   | { readonly kind: 'cylinder'; readonly radiusMm: number }
   | {

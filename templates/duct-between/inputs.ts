@@ -1,5 +1,6 @@
 import { fields, opening, optionalPoints, optionalSpacePoints } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
+import { sheetSize } from '../duct-box/sheet-size.ts';
 
 const FARTHEST_MM = 5000;
 
@@ -137,20 +138,7 @@ const making = {
       default: 'flat',
       when: { blanks: ['auto', 'one', 'two', 'three', 'four'] },
     }),
-    sheetLength: fields.length({
-      about: 'Length of the sheet that blanks are cut from.',
-      min: 50,
-      max: 10000,
-      default: 2500,
-      anchor: { kind: 'beside', what: 'the sheet that blanks are cut from' },
-    }),
-    sheetWidth: fields.length({
-      about: 'Width of that sheet.',
-      min: 50,
-      max: 5000,
-      default: 1250,
-      anchor: { kind: 'beside', what: 'the sheet that blanks are cut from' },
-    }),
+    ...sheetSize,
   }),
 };
 

@@ -1,5 +1,6 @@
 import { fields } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
+import { sheetSize } from './sheet-size.ts';
 
 /**
  * Axes of a wall: down from the aperture, and along it from the wall at which the aperture's edge
@@ -188,20 +189,7 @@ export const inputs = {
       default: 'bottom-left',
       when: { blanks: ['auto', 'whole', 'halves'] },
     }),
-    sheetLength: fields.length({
-      about: 'Length of the sheet that blanks are cut from.',
-      min: 50,
-      max: 10000,
-      default: 2500,
-      anchor: { kind: 'beside', what: 'the sheet that blanks are cut from' },
-    }),
-    sheetWidth: fields.length({
-      about: 'Width of that sheet.',
-      min: 50,
-      max: 5000,
-      default: 1250,
-      anchor: { kind: 'beside', what: 'the sheet that blanks are cut from' },
-    }),
+    ...sheetSize,
   }),
   ...fields.group('Holes', {
     holesBottom: fields.holes({ about: 'Holes in the bottom', axes: wallAxes('right', 'left') }),

@@ -1,6 +1,6 @@
 import { fields } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
-import { faceOut } from '../shell/face-out.ts';
+import { faceOut } from '../shell/rolled-fields.ts';
 
 export const inputs = {
   ...fields.group('Sizes', {

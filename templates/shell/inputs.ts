@@ -1,6 +1,6 @@
 import { fields, roundHoles } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
-import { faceOut } from './face-out.ts';
+import { faceOut, sheetLength } from './rolled-fields.ts';
 
 export const inputs = {
   ...fields.group('Sizes', {
@@ -68,14 +68,7 @@ export const inputs = {
     }),
   }),
   ...fields.group('Sheet', {
-    sheetLength: fields.optionalLength({
-      about: 'Longest blank that the sheets allow.',
-      min: 50,
-      max: 20_000,
-      example: 2500,
-      otherwise: 'it is not asked; the sheets of the shop are',
-      anchor: { kind: 'blank' },
-    }),
+    sheetLength,
   }),
 };
 

@@ -1,3 +1,4 @@
+import type { PartResult } from '../../contract/part.ts';
 import { STEP, THUMB } from './screen-sizes.ts';
 import { foldCells } from '../../paper/draw/fold-cells.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
@@ -26,32 +27,44 @@ interface ToldOfBlank {
   readonly hasThumb: boolean;
 }
 
+/** What is told of a part and of a tube alike. */
+export const toldOfResult = (
+  { name, piece, hand, quantity, blank, folded, foldPlan, bends, fit, findings }: PartResult,
+  silence: readonly string[],
+  print: Printed,
+) => ({
+  name,
+  piece,
+  hand,
+  quantity,
+  blank,
+  folded,
+  foldPlan,
+  bends,
+  fit,
+  findings: findings
+    .filter(({ rule, severity }) => severity === 'stop' || !silence.includes(rule))
+    .map((finding) => printedFinding(finding, print)),
+});
+
+/** The id of a small picture, for what in it refers to itself. */
+export const thumbName = ({ hand, piece }: Pick<PartResult, 'hand' | 'piece'>): string =>
+  `thumb-${hand}-${piece ?? ''}`;
+
 /** All that is told of a made part. */
 export const blankAnswer = (
   one: MadePart,
   { flatOf, print, silence = [], hasThumb }: ToldOfBlank,
 ): BlankAnswer => {
   const { result, plan } = one;
-  const { name, piece, hand, quantity, blank, folded, foldPlan, bends, fit, proof } = result;
   const thumb = hasThumb ? foldedPicture(one, THUMB, { isBare: true }) : undefined;
   return {
-    name,
-    piece,
-    hand,
-    quantity,
-    blank,
-    folded,
-    foldPlan,
-    bends,
-    fit,
+    ...toldOfResult(result, silence, print),
     sheet: `${one.material?.name ?? result.material.id}, ${print.tape(result.material.thicknessMm, 3)} ${print.word}`,
     stopped: one.stopped,
-    findings: result.findings
-      .filter(({ rule, severity }) => severity === 'stop' || !silence.includes(rule))
-      .map((finding) => printedFinding(finding, print)),
-    proofMm: proof?.worstMm ?? null,
+    proofMm: result.proof?.worstMm ?? null,
     flat: flatOf(one),
-    thumb: thumb === undefined ? '' : pictureSvg(thumb, `thumb-${hand}-${piece ?? ''}`),
+    thumb: thumb === undefined ? '' : pictureSvg(thumb, thumbName(result)),
     steps: stepsOf(one, print),
     machine: plan?.machine.name ?? null,
     isOfSet: one.set !== undefined,

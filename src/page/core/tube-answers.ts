@@ -1,10 +1,10 @@
 import type { Made } from '../../use/make/make-given.ts';
-import { printedFinding } from '../../model/printed-finding.ts';
 import { type Printed, printedIn } from '../../text/printed.ts';
 import { bendCards, walkedBack } from '../../paper/tube/bend-cards.ts';
 import { pictureSvg } from '../../paper/write/picture-svg.ts';
 import type { MadeTube } from '../../use/made-part.ts';
 import { shownTube, tubeMarks, tubePicture } from '../../use/show/tube-pictures.ts';
+import { thumbName, toldOfResult } from './blank-answers.ts';
 import type { ModelAnswer } from './model-questions.ts';
 import { meshSkin } from './model-answers.ts';
 import type { BlankAnswer, Questions, StepAnswer } from './questions.ts';
@@ -23,27 +23,15 @@ export const tubeAnswer = (
 ): BlankAnswer => {
   const { result, tube } = one;
   const print = printedIn(screen.unit);
-  const { name, piece, hand, quantity, blank, folded, foldPlan, bends, fit } = result;
   const { diameterMm, wallMm, grade } = tube;
   const size = `${print.tape(diameterMm, 2)} x ${print.tape(wallMm, 2)} ${print.word}`;
   return {
-    name,
-    piece,
-    hand,
-    quantity,
-    blank,
-    folded,
-    foldPlan,
-    bends,
-    fit,
+    ...toldOfResult(result, silence, print),
     sheet: `${grade.name}, ${size}`,
     stopped: false,
-    findings: result.findings
-      .filter(({ rule, severity }) => severity === 'stop' || !silence.includes(rule))
-      .map((finding) => printedFinding(finding, print)),
     proofMm: tube.kind === 'bent' ? tube.proofMm : null,
     flat: marksAnswer(one, screen),
-    thumb: hasThumb ? thumbOf(one, `thumb-${hand}-${piece ?? ''}`) : '',
+    thumb: hasThumb ? thumbOf(one, thumbName(result)) : '',
     steps: tube.kind === 'bent' ? stepsOf(tube, print) : [],
     machine: tube.kind === 'bent' ? (tube.asked.bending.bender ?? null) : null,
     isOfSet: false,
