@@ -141,8 +141,8 @@ export const arcsThrough = (
     );
   }).flat();
 
-/** How far the arcs of a development may leave its curve, mm: what a file's figures are good for. */
-const DEVELOPED_MM = 0.001;
+/** How far the arcs of a development may leave its curve, mm; a flat one that is drawn as a line, as far again. */
+const DEVELOPED_MM = 5e-4;
 /** Directions are taken between two points so near to each other, in stretches. */
 const NEAR_SHARE = 1e-4;
 

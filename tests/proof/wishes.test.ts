@@ -43,11 +43,9 @@ describe.each(oneOfEach(TEMPLATES.flatMap(examplesOf), ([, family]) => family))(
             (['tank-plan', 'duct-between'].includes(family) && result.bends.length === 0) ||
             inputs['weldAt'] !== undefined;
           expect(lengths.length + turns.length, result.name).toBeGreaterThan(isPiece ? -1 : 0);
-          // Mitred ends are arcs that stay within half of what a proof allows.
-          const off = family === 'elbow' ? 5e-3 : 1e-3;
           for (const m of lengths)
             expect(m.foundMm, `${result.name}, ${m.name}`).toSatisfy(
-              (found) => typeof found === 'number' && Math.abs(found - m.askedMm) < off,
+              (found) => typeof found === 'number' && Math.abs(found - m.askedMm) < 1e-3,
             );
           for (const a of turns)
             expect(a.foundDeg, `${result.name}, ${a.name}`).toSatisfy(
