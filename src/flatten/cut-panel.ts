@@ -4,7 +4,7 @@ import { dot, scale, sub, type Vec2 } from '../geometry/vec2.ts';
 import { dot3, type Vec3 } from '../geometry/vec3.ts';
 import type { Pose } from '../geometry/pose.ts';
 import { pieceOf } from '../geometry/piece.ts';
-import { NOISE_MM, PARALLEL_SINE } from '../geometry/tolerance.ts';
+import { NO_WIDTH_MM, NOISE_MM, PARALLEL_SINE } from '../geometry/tolerance.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Part } from '../model/part.ts';
 import type { Loop } from '../geometry/loop.ts';
@@ -32,13 +32,38 @@ export interface Shortened {
  * Returns the folds that the cut shortened.
  */
 export const trimPanel = (draft: Draft, joint: Joint, pose: Pose, keep: HalfSpace): Shortened[] => {
+  const cut = cutAt(draft, pose, keep);
+  return cut === undefined ? [] : cutPanel(draft, joint, cut.normal, cut.level);
+};
+
+/**
+ * Whether such a cut would take the whole edge of one of the panel's other folds away: what is
+ * folded on there would hang on nothing.
+ */
+export const takesFold = (draft: Draft, joint: Joint, pose: Pose, keep: HalfSpace): boolean => {
+  const cut = cutAt(draft, pose, keep);
+  const { panel, loop } = panelOf(draft, joint.fold.child.panel);
+  const isOff = (p: Vec2): boolean =>
+    cut !== undefined && dot(cut.normal, p) < cut.level + NO_WIDTH_MM;
+  return foldsOn(draft, panel.id).some((fold) => {
+    const at = fold === joint.fold.id ? -1 : foldPieceOf(loop, fold);
+    return at >= 0 && isOff(pieceOf(loop, at).from) && isOff(pieceOf(loop, at).to);
+  });
+};
+
+/** Where a half-space cuts a panel at `pose`, in the panel's own coordinates. */
+const cutAt = (
+  draft: Draft,
+  pose: Pose,
+  keep: HalfSpace,
+): { readonly normal: Vec2; readonly level: number } | undefined => {
   const normal: Vec2 = [dot3(keep.normal, pose.x), dot3(keep.normal, pose.y)];
   const size = Math.hypot(normal[0], normal[1]);
-  if (size < PARALLEL_SINE) return [];
+  if (size < PARALLEL_SINE) return undefined;
   // The cut is square to the sheet, so both faces have to be on the right side.
   const rise = draft.part.thicknessMm * dot3(keep.normal, pose.z);
   const level = keep.level - dot3(keep.normal, pose.o) + Math.max(0, -rise);
-  return cutPanel(draft, joint, scale(normal, 1 / size), level / size);
+  return { normal: scale(normal, 1 / size), level: level / size };
 };
 
 /** Keeps the part of the panel that a joint leads to where `normal . p >= level`. */

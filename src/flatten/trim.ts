@@ -9,7 +9,7 @@ import { vertexAt } from '../geometry/loop.ts';
 import { type Draft, foldPieceOf, jointFrom, panelOf } from './draft.ts';
 import { meetingAt } from './meeting.ts';
 import { cornersOf, type FoldPair, jointsOf } from './fold-pairs.ts';
-import { cutPanel, type HalfSpace, squareOff, trimPanel } from './cut-panel.ts';
+import { cutPanel, type HalfSpace, squareOff, takesFold, trimPanel } from './cut-panel.ts';
 
 /**
  * Trims neighbouring flanges so that they neither collide when folded nor overlap in the flat, at
@@ -50,13 +50,16 @@ const trimPair = (draft: Draft, pair: FoldPair, flat: 'joined' | 'apart' = 'join
     return;
   }
   if (a.fold.direction === b.fold.direction && a.fold.angleDeg > 0 && b.fold.angleDeg > 0) {
-    if (corner.style === 'butt') trimButt(draft, pair, corner, gap);
+    if (corner.style === 'butt') trimButt(draft, pair, corner.through ?? pair.before, gap);
     else trimOpen(draft, pair, gap);
   }
   if (corner.style === 'open' && flat === 'joined') trimFlat(draft, pair, gap);
 };
 
-/** Trims both flanges at the plane that halves the corner, each to half the gap before it. */
+/**
+ * Trims both flanges at the plane that halves the corner, each to half the gap before it. One that
+ * has a fold of its own along there runs on as at a butt corner, and the other ends before it.
+ */
 const trimOpen = (draft: Draft, pair: FoldPair, gap: number): void => {
   const plane = halvingPlane(draft, pair);
   const keep = (side: 1 | -1): HalfSpace => ({
@@ -64,6 +67,11 @@ const trimOpen = (draft: Draft, pair: FoldPair, gap: number): void => {
     level: side * plane.level + gap / 2,
   });
   const [a, b] = jointsOf(draft, pair);
+  const aHolds = takesFold(draft, a, foldPose(a), keep(1));
+  if (aHolds !== takesFold(draft, b, foldPose(b), keep(-1))) {
+    trimButt(draft, pair, aHolds ? pair.before : pair.after, gap);
+    return;
+  }
   trimTwins(draft, [a, b], [foldPose(a), foldPose(b)], [keep(1), keep(-1)], gap);
 };
 
@@ -104,9 +112,9 @@ const outsideFace = (joint: Joint): HalfSpace => {
 /**
  * Trims a butt corner: the flange of `through` runs on, and the other ends before its inside face.
  */
-const trimButt = (draft: Draft, pair: FoldPair, corner: Corner, gap: number): void => {
+const trimButt = (draft: Draft, pair: FoldPair, runsThrough: string, gap: number): void => {
   const [a, b] = jointsOf(draft, pair);
-  const [through, cut] = corner.through === pair.after ? [b, a] : [a, b];
+  const [through, cut] = runsThrough === pair.after ? [b, a] : [a, b];
   const keep = inFrontOf(through, foldPose(through), gap);
   for (const lip of trimPanel(draft, cut, foldPose(cut), keep)) squareOff(draft, lip);
 };

@@ -38,6 +38,8 @@ export const TREES: readonly { readonly name: string; readonly part: Part }[] = 
   { name: 'lip on one of two walls', part: oneLip() },
   { name: 'lip on the side of a flange narrower than its edge', part: sideLip('up') },
   { name: 'lip turned out on the side of such a flange', part: sideLip('down') },
+  { name: 'turn above an edge that is folded down itself', part: turnAbove(90) },
+  { name: 'turn above an edge that is folded down by 62 degrees', part: turnAbove(62) },
   { name: 'chamfer swallowed by two bends', part: chamfered() },
   { name: 'inside dimensions', part: { ...box(100, 60, 40, 90, 3, 3), measure: 'inside' } },
 ];
@@ -234,6 +236,23 @@ function sideLip(direction: 'up' | 'down'): Part {
       fold('B', { panel: 'ear', edge: 3 }, { panel: 'lip', edge: 0 }, 90, direction, 2),
     ],
     { thicknessMm: 2 },
+  );
+}
+
+/** A wall's turn stands over an edge of the base that has a fold of its own, the other way. */
+function turnAbove(angleDeg: number): Part {
+  return part(
+    [
+      panel('base', rectangle(0, 0, 120, 80)),
+      panel('wall', rectangle(0, 0, 80, 45)),
+      panel('turn', rectangle(0, 0, 45, 20)),
+      panel('toe', rectangle(0, 0, 120, 30)),
+    ],
+    [
+      fold('A', { panel: 'base', edge: 3 }, { panel: 'wall', edge: 0 }),
+      fold('B', { panel: 'base', edge: 2 }, { panel: 'toe', edge: 0 }, angleDeg, 'down'),
+      fold('C', { panel: 'wall', edge: 1 }, { panel: 'turn', edge: 0 }),
+    ],
   );
 }
 

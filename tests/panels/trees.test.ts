@@ -152,6 +152,14 @@ const WRITTEN: Readonly<Record<string, Inputs>> = {
     flanges: ['ear on top 30 90 up width 40', 'lip on ear left 12 90 down r2'],
     thickness: 2,
   },
+  'turn above an edge that is folded down itself': {
+    base: '120 x 80',
+    flanges: ['wall on left 45 90 up', 'turn on wall right 20 90 up', 'toe on top 30 90 down'],
+  },
+  'turn above an edge that is folded down by 62 degrees': {
+    base: '120 x 80',
+    flanges: ['wall on left 45 90 up', 'turn on wall right 20 90 up', 'toe on top 30 62 down'],
+  },
   'chamfer swallowed by two bends': {
     base: '0,0; 80,0; 80,57; 77,60; 0,60',
     flanges: ['a on 2 20', 'b on 4 20'],

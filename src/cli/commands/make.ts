@@ -77,6 +77,7 @@ const tell = (
   const print = isStopped ? err : out;
   if (shopFile !== undefined) print(`Checked against the shop of ${shopFile}`);
   const { printUnits } = wantedOutputs(flags);
-  for (const text of makeTexts(result, printUnits)) print(inLines(text));
+  const tellsFit = fitAsked(flags) !== undefined;
+  for (const text of makeTexts(result, printUnits, tellsFit)) print(inLines(text));
   if (isStopped) err('Nothing was written.');
 };

@@ -74,7 +74,8 @@ const toleranceCells = (measure: FitMeasure, print: Printed): string[] => {
 /** Causes with little effect are not told. */
 const isTold = ({ share }: CauseShare, i: number): boolean => i === 0 || (i < 3 && share >= 0.05);
 
-const boltLines = (fit: BoltFit, print: Printed): string[] => {
+/** Whether bolts go in, and what would mend it where not. */
+export const boltLines = (fit: BoltFit, print: Printed): string[] => {
   const bolts = [...new Set(fit.bolts)].join(' and ');
   return [
     `  bolts  ${bolts} through ${holesText(fit)}${fit.meets === null ? '' : ` to ${fit.meets}`}: all go in with a chance of ${percent(fit.chance)} (play ${print.machine(fit.clearanceMm)} ${print.word} to either side)`,

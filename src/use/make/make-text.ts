@@ -1,8 +1,9 @@
 import { printedFinding } from '../../model/printed-finding.ts';
-import { fitText } from '../fit/fit-text.ts';
+import { boltLines, fitText } from '../fit/fit-text.ts';
 import { reportText } from './report-text.ts';
 import { atLeast, figure } from '../../text/figures.ts';
 import type { ReadList } from '../../contract/read-list.ts';
+import type { Finding } from '../../model/finding.ts';
 import { findingLine, isCaution } from '../../model/finding-line.ts';
 import { cautionsAmong } from '../../data/cautions.ts';
 import { type Printed, printedIn, type PrintUnit } from '../../text/printed.ts';
@@ -12,22 +13,36 @@ import type { BendResult, MakeResult, PartResult } from '../../contract/part.ts'
 
 /**
  * Everything that a person is told about what was made: its parts, what was read, fit and figures.
+ * A fit that a paper alone asked for (`tellsFit` is false) stands on that paper; only whether the
+ * bolts go in is told.
  */
-export const makeTexts = ({ parts, lists, reports }: MakeResult, units?: PrintUnit): string[] => [
-  ...partTexts(parts, printedIn(units)),
+export const makeTexts = (
+  { parts, lists, reports }: MakeResult,
+  units?: PrintUnit,
+  tellsFit = true,
+): string[] => [
+  ...partTexts(parts, printedIn(units), tellsFit),
   ...lists.map(listText),
-  ...parts.flatMap(({ name, fit }) => (fit === null ? [] : [fitText(name, fit, printedIn(units))])),
+  ...(tellsFit ? fitTexts(parts, printedIn(units)) : []),
   ...reports.map((report) => reportText(report, printedIn(units))),
 ];
 
+const fitTexts = (parts: MakeResult['parts'], print: Printed): string[] =>
+  parts.flatMap(({ name, fit }) => (fit === null ? [] : [fitText(name, fit, print)]));
+
 /**
  * The parts of one family as a person reads them: what was made, how it is folded, what to look out
- * for. It is plain text, one a part; a note that holds for several parts is told with the first.
+ * for. It is plain text, one a part; a note that holds for several parts is told with the first, and
+ * warnings that hold for both hands with the one that comes first.
  */
-const partTexts = (parts: MakeResult['parts'], print: Printed): string[] => {
+const partTexts = (parts: MakeResult['parts'], print: Printed, tellsFit: boolean): string[] => {
   const told = new Set<string>();
-  return parts.map((part) => {
-    const findings = part.findings.filter((f) => f.severity !== 'note' || !told.has(f.message));
+  return parts.map((part, i) => {
+    const other = parts.slice(0, i).find((p) => p.piece === part.piece && p.hand !== part.hand);
+    const again = part.findings.filter((f) => isOf(other, f));
+    const findings = part.findings.filter(
+      (f) => !again.includes(f) && (f.severity !== 'note' || !told.has(f.message)),
+    );
     for (const { message } of findings) told.add(message);
     return [
       part.rule === NO_RULE ? tubeHeading(part) : heading(part),
@@ -37,6 +52,10 @@ const partTexts = (parts: MakeResult['parts'], print: Printed): string[] => {
       ...part.bends.map((bend) => bendLine(bend, print)),
       ...orderLine(part),
       ...proofLine(part, print),
+      ...(tellsFit ? [] : (part.fit?.bolts ?? []).flatMap((fit) => boltLines(fit, print))),
+      ...(other === undefined || again.length === 0
+        ? []
+        : [`  warn   ${again.length === 1 ? 'one' : again.length} as of ${other.name}`]),
       ...findings
         .filter((f) => !isCaution(f))
         .map((f) => `  ${findingLine(printedFinding(f, print))}`),
@@ -45,6 +64,11 @@ const partTexts = (parts: MakeResult['parts'], print: Printed): string[] => {
     ].join('\n');
   });
 };
+
+/** Whether a warning was told of the part of the other hand already. */
+const isOf = (other: PartResult | undefined, { severity, message }: Finding): boolean =>
+  severity === 'warn' &&
+  other?.findings.some((f) => f.severity === severity && f.message === message) === true;
 
 /** In a few words before all else; in full they stand behind the findings, each once. */
 const cautionLine = ({ findings }: PartResult): string[] => {
