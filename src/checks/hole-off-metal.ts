@@ -23,21 +23,27 @@ export const holeOffMetal: Check = {
   measured: 'the edge of the hole against the outline of the blank',
   mend: 'Move it in, or make it smaller.',
   run: ({ flat, holes }) => {
-    const off = holes.flatMap((hole) => {
+    const off = holes.flatMap((hole, i) => {
       const how = lies(flat, hole);
-      return how === 'inside' ? [] : [{ hole, how }];
+      const otherWay = flat.cutouts[i]?.otherWay;
+      return how === 'inside' ? [] : [{ hole, how, otherWay }];
     });
     const entries = new Map(
       off
         .toReversed()
-        .map(({ hole, how }) => [
+        .map(({ hole, how, otherWay }) => [
           entryOf(hole),
-          { hole, how, count: off.filter((o) => entryOf(o.hole) === entryOf(hole)).length },
+          { hole, how, otherWay, count: off.filter((o) => entryOf(o.hole) === entryOf(hole)).length },
         ]),
     );
     return [...entries.values()]
       .toReversed()
-      .map(({ hole, how, count }) => told(flat, hole, how, count));
+      .map(({ hole, how, otherWay, count }) => ({
+        ...told(flat, hole, how, count, exchanged(flat, hole, otherWay)),
+        panel: hole.panel,
+        at: hole.centre,
+        ...lacks(metalMm(flat, hole), 0),
+      }));
   },
 };
 
@@ -50,7 +56,14 @@ function lies(flat: FlatPattern, hole: Hole): How {
   return isInside(flat.outline, [first.x, first.y]) ? 'inside' : 'off';
 }
 
-function told(flat: FlatPattern, hole: Hole, how: 'off' | 'across', count: number): Finding {
+/** What is said of it; `others` are ways out that go before moving it. */
+function told(
+  flat: FlatPattern,
+  hole: Hole,
+  how: 'off' | 'across',
+  count: number,
+  others: readonly string[],
+): Finding {
   const given =
     hole.figures.length === 0
       ? ''
@@ -75,12 +88,25 @@ function told(flat: FlatPattern, hole: Hole, how: 'off' | 'across', count: numbe
       : how === 'off'
         ? 'move it onto the metal'
         : 'move it inwards';
-  return {
-    ...refuse(holeOffMetal, hole.inputs, what, [], inwards, ...(how === 'across' ? [smaller] : [])),
-    panel: hole.panel,
-    at: hole.centre,
-    ...lacks(metalMm(flat, hole), 0),
-  };
+  const ways = [...others, inwards, ...(how === 'across' ? [smaller] : [])];
+  return refuse(holeOffMetal, hole.inputs, what, [], ...ways);
+}
+
+/**
+ * The two figures of a hole in short form in the other order, where that puts it on its panel: they
+ * are easily written the wrong way about.
+ */
+function exchanged(flat: FlatPattern, hole: Hole, otherWay: Vec2 | undefined): string[] {
+  const panel = flat.panels.find(({ id }) => id === hole.panel);
+  const [first, second] = hole.figures;
+  if (otherWay === undefined || panel === undefined || !first || !second) return [];
+  const region = moveLoop(panel.placement, panel.region);
+  const { minX, minY, maxX, maxY } = hole.box;
+  const half = Math.max(maxX - minX, maxY - minY) / 2;
+  if (!isInside(region, otherWay) || pointGap(otherWay, region) < half) return [];
+  return [
+    `exchange its two figures (${first.from} ${figure(second.mm)}, ${second.from} ${figure(first.mm)})`,
+  ];
 }
 
 /**

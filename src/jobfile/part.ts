@@ -9,7 +9,7 @@ import { nearest } from '../text/nearest.ts';
 import { safeName } from '../text/safe-name.ts';
 import type { JobPart } from './job-file.ts';
 import { namesIn, unknownName, withMeasurements } from './measurements.ts';
-import { BESIDE, type JobEntries, type PartEntries, SHARED } from './schema.ts';
+import { BESIDE, type JobEntries, PART_NAMES, type PartEntries, SHARED } from './schema.ts';
 
 /** A part as its entry says it, its problems added to those of the file. */
 export function readPart(part: PartEntries, i: number, context: Context): JobPart {
@@ -132,9 +132,11 @@ export function placedProblems(
       key !== undefined && typeof own[key] === 'string'
         ? unknownName(own[key], Object.keys(entries.measurements))
         : undefined;
+    const isBeside = key !== undefined && !described.has(key) && PART_NAMES.includes(key);
     problems.push({
       ...problem,
       ...(meant !== undefined && { mend: meant }),
+      ...(isBeside && { mend: `write ${key} beside inputs, not in it` }),
       input:
         key === undefined && isShared
           ? `defaults.${problem.input}`

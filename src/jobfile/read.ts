@@ -1,10 +1,11 @@
 import type { InputProblem } from '../forms/problem.ts';
 import { readDocument } from '../forms/read-document.ts';
 import { shown } from '../forms/given.ts';
+import { describeInputs } from '../forms/read.ts';
 import type { Template } from '../forms/template.ts';
 import type { JobFile, JobPart } from './job-file.ts';
 import { measurementsOf } from './measurements.ts';
-import { type JobEntries, jobSchema } from './schema.ts';
+import { type JobEntries, jobSchema, PART_NAMES } from './schema.ts';
 import { type PlaceOf, readPart } from './part.ts';
 import { JOB_WORDS, readJobSoFar } from './so-far.ts';
 
@@ -23,7 +24,7 @@ export function readJob(text: string, families: ReadonlyMap<string, Template>): 
     return {
       ok: false,
       problems: [
-        ...read.problems,
+        ...read.problems.map((problem) => asInput(problem, families)),
         ...readJobSoFar(text, families)
           .parts.flatMap(({ problems }) => problems)
           .filter(({ input }) => read.problems.every((told) => told.input !== input)),
@@ -48,6 +49,15 @@ export function readJob(text: string, families: ReadonlyMap<string, Template>): 
     defaults: { out, papers, paper, sizes, date, printUnits },
   } = entries;
   return { ok: true, job: { title, shop, out, papers, paper, sizes, date, printUnits, parts } };
+}
+
+/** Where a name beside the inputs of a part is that of an input, it is told where it belongs. */
+function asInput(problem: InputProblem, families: ReadonlyMap<string, Template>): InputProblem {
+  const [, name = ''] = /^parts\[\d+\]\.(\w+)$/.exec(problem.input) ?? [];
+  const isInput =
+    !PART_NAMES.includes(name) &&
+    [...families.values()].some((f) => describeInputs(f).some((input) => input.name === name));
+  return isInput ? { ...problem, mend: `write ${name} under inputs` } : problem;
 }
 
 /**

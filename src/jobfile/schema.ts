@@ -99,8 +99,7 @@ const defaults = section('What holds for all parts of the job.', {
   ...WAY,
 });
 
-/** Schema of one entry of `parts`. */
-export const part = section('A part, which may be several blanks and both hands.', {
+const partFields = {
   family: line('Its family.'),
   name: optionalField(line('Its name, also of its folder.'), 'that of its family'),
   inputs: unless(
@@ -123,7 +122,13 @@ export const part = section('A part, which may be several blanks and both hands.
   wideBends: WAY.wideBends,
   cardOf: OUTPUTS_ASKED.cardOf,
   silence: silence('on this part'),
-});
+};
+
+/** What may be said of a part beside its inputs. */
+export const PART_NAMES: readonly string[] = Object.keys(partFields);
+
+/** Schema of one entry of `parts`. */
+export const part = section('A part, which may be several blanks and both hands.', partFields);
 
 const measurement = makeField(
   {

@@ -24,6 +24,15 @@ describe('a hole knows the input it came from, and so does what is found about i
     expect(stop?.measured?.value).toBeCloseTo(60 - 58 - 4.5, 6);
   });
 
+  test('off the metal in the order given and not in the other: that one is offered', async () => {
+    const [stop] = await found({ holesA: '70,30,9' }, 'hole-off-metal');
+    expect(stop?.message).toContain('exchange its two figures (from fold 30, from left 70)');
+    const [named] = await found({ holesA: 'from fold 70, from left 30, 9' }, 'hole-off-metal');
+    expect(named?.message).not.toContain('exchange');
+    const [neither] = await found({ holesA: '70,2,9' }, 'hole-off-metal');
+    expect(neither?.message).not.toContain('exchange');
+  });
+
   // Middles 6 apart, diameters of 9 both.
   test('two that meet: from middle to middle', async () => {
     const [stop] = await found({ holesA: '35,30,9; 35,36,9' }, 'holes-meet');

@@ -9,6 +9,20 @@ test('without a word on it there is no fit', async () => {
   expect(json<{ parts: { fit: unknown }[] }>(doc).parts.map((p) => p.fit)).toEqual([null]);
 });
 
+test('a sheet that asks for the fit has it; of it the command tells whether the bolts go in', async () => {
+  const ran = await make('--papers', 'sheet', '--holes-a', '35,20,M8; 35,60,M8');
+  expect(ran.out).not.toContain('likely to fit');
+  expect(ran.out).toMatch(/^ {2}bolts {2}M8 through h1 \(holesA 1\), h2 \(holesA 2\): all go in/m);
+});
+
+test('what holds for both hands is told with the first', async () => {
+  const ran = await make('--hand', 'both', '--holes-a', '35,20,M8; 12,48,M8');
+  const [left = '', right = ''] = ran.out.split(/^(?=bracket-angle-R)/m);
+  expect(left).toContain('[hole-near-bend]');
+  expect(right).not.toContain('[hole-near-bend]');
+  expect(right).toMatch(/^ {2}warn {3}(?:one|\d+) as of bracket-angle-L$/m);
+});
+
 test('--fit prints a table of measures, causes and what it was reckoned with', async () => {
   const ran = await make('--fit', '--holes-a', '35,20,M8; 35,60,M8');
   expect([ran.code, ran.err]).toEqual([0, '']);

@@ -113,6 +113,20 @@ describe('what is wrong is told with its line and column', () => {
       'did you mean width?',
     ],
     [
+      'a word on the part among its inputs',
+      PART.replace('width: 80', 'width: 80, foldAt: service'),
+      'parts[0].inputs.foldAt',
+      'line 3, column 46',
+      'write foldAt beside inputs, not in it',
+    ],
+    [
+      'an input beside the others',
+      PART.replace('    inputs', '    radius: 4\n    inputs'),
+      'parts[0].radius',
+      'line 3, column 5',
+      'write radius under inputs',
+    ],
+    [
       'an input that is missing',
       PART.replace(', width: 80', ''),
       'parts[0].inputs.width',
