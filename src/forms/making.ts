@@ -6,7 +6,7 @@ import type { WideBends } from '../model/wide-bends.ts';
 import { parseLength } from '../text/units.ts';
 import { SCALAR } from './accepts.ts';
 import { type FieldReading, makeField, optionalField, type ValueOf } from './field.ts';
-import { choice, flag } from './fields.ts';
+import { choice, flag, text } from './fields.ts';
 
 /*
  * Options of making, each defined here and nowhere else. The flags of `make`, the defaults of a job
@@ -25,17 +25,17 @@ const AS_SHOP = 'as the shop file has it';
 const [LEAST_STAND_OFF_MM, MOST_STAND_OFF_MM] = [0.01, 20];
 
 const readWideBends = (given: unknown): FieldReading<WideBends> => {
-  const text = String(given).trim().toLowerCase();
-  if (text === 'rolled' || text === 'former' || text === 'bumped')
-    return { ok: true, value: { way: text } };
-  if (/^\d+$/.test(text)) {
-    const hits = Number(text);
+  const word = String(given).trim().toLowerCase();
+  if (word === 'rolled' || word === 'former' || word === 'bumped')
+    return { ok: true, value: { way: word } };
+  if (/^\d+$/.test(word)) {
+    const hits = Number(word);
     return hits >= 2 && hits <= MOST_HITS
       ? { ok: true, value: { way: 'bumped', hits } }
       : { ok: false };
   }
   // A bare figure is a number of hits, so a length bears its unit.
-  const off = /[a-z"]$/.test(text) ? parseLength(text) : undefined;
+  const off = /[a-z"]$/.test(word) ? parseLength(word) : undefined;
   return off?.ok === true && off.value >= LEAST_STAND_OFF_MM && off.value <= MOST_STAND_OFF_MM
     ? { ok: true, value: { way: 'bumped', standOffMm: off.value } }
     : { ok: false };
@@ -59,6 +59,14 @@ export const WAY = {
       choices: FOLD_AT,
     }),
     'auto',
+  ),
+  /** Name of the cutter that it is cut with, or its process; the first that takes the sheet when left out. */
+  cutWith: optionalField(
+    text({
+      about: 'The cutter it is cut with, by its name or process in the shop file: laser, plasma.',
+      max: 80,
+    }),
+    'the first cutter that takes the sheet',
   ),
   /** Whether the plan leaves out what hands would do beside the machine. */
   byMachineOnly: flag({

@@ -231,6 +231,21 @@ export type FoldAt = (typeof FOLD_AT)[number];
 export const cutterFor = (shop: Shop, thickness: number): Cutter | undefined =>
   shop.cutters.find((cutter) => takes(cutter, thickness));
 
+/**
+ * The shop with those of its cutters alone that have this name, or cut in this way; as it is where it
+ * has none such.
+ */
+export const cutBy = (shop: Shop, name: string | undefined): Shop => {
+  const cutters = name === undefined ? [] : cuttersCalled(shop, name);
+  return cutters.length === 0 ? shop : { ...shop, cutters };
+};
+
+/** The cutters of this name or process, in small or capital letters. */
+export const cuttersCalled = ({ cutters }: Shop, name: string): readonly Cutter[] => {
+  const asked = name.trim().toLowerCase();
+  return cutters.filter((c) => c.name.toLowerCase() === asked || c.process === asked);
+};
+
 export const takes = ({ thickness: { from, to } }: Cutter, thickness: number): boolean =>
   thickness >= from && thickness <= to;
 

@@ -3,7 +3,7 @@ import { ALL_FAMILIES } from '../../../templates/index.ts';
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
 import { readJob } from '../../jobfile/read.ts';
 import { shown } from '../../forms/given.ts';
-import type { ReadyJob } from '../../use/job/ready-job.ts';
+import { type ReadyJob, shopOfJob } from '../../use/job/ready-job.ts';
 import { WrongInput } from '../failure.ts';
 import { readTextFile } from '../read-text-file.ts';
 import { findShopFile, readShopFile, shopPlaces } from '../shop-file.ts';
@@ -44,7 +44,7 @@ export const loadJob = async (
   return {
     job: read.job,
     families,
-    shop: shopFile === undefined ? DEFAULT_SHOP : await readShopFile(shopFile),
+    shop: shopOfJob(read.job, shopFile === undefined ? DEFAULT_SHOP : await readShopFile(shopFile)),
     shopFile,
   };
 };

@@ -7,6 +7,7 @@ import { readJob } from '../../jobfile/read.ts';
 import { readShop } from '../../shop/read.ts';
 import { cutListOfJob } from '../../use/cutlist/cut-list-of-job.ts';
 import type { makeInStages } from '../../use/make/make-in-stages.ts';
+import { shopOfJob } from '../../use/job/ready-job.ts';
 import type { MakeParts } from '../../use/job/remembering-parts.ts';
 import { type Made, makeParts } from '../../use/make/make-parts.ts';
 import { packJob } from '../../use/pack/pack-job.ts';
@@ -97,7 +98,8 @@ export const cutListAnswer = (
     printUnits: 'mm',
     parts,
   } as const;
-  return cutListOfJob({ job, families, shop }, counting(parts.length, tell)).result;
+  return cutListOfJob({ job, families, shop: shopOfJob(job, shop) }, counting(parts.length, tell))
+    .result;
 };
 
 /** The archives for a cutting service, as the command makes them. */
@@ -111,7 +113,7 @@ export const packAnswer = async (
   if (!read.ok) return { problems: read.problems, files: [], left: [] };
   const { job } = read;
   const { result, files } = await packJob(
-    { job, families, shop },
+    { job, families, shop: shopOfJob(job, shop) },
     { make: counting(job.parts.length, tell) },
   );
   return {

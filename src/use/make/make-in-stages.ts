@@ -5,7 +5,7 @@ import { finished } from './finished.ts';
 import { handsApart, joinedHands, type OneMaking } from './hands-apart.ts';
 import { blankInStages } from './make-blank.ts';
 import { type Made, type Started, startMaking } from './make-given.ts';
-import { filledOptions, type MakeOptions } from './make-options.ts';
+import { filledOptions, optionProblems, type MakeOptions } from './make-options.ts';
 import { makeTubes } from './make-tubes.ts';
 
 export type { BlankStage, MakeStage } from './blank-stage.ts';
@@ -34,6 +34,8 @@ export function* makeInStages(
   options: MakeOptions = {},
   stamp = '',
 ): Generator<MadeStage, Made, undefined> {
+  const problems = optionProblems(options);
+  if (problems.length > 0) return { ok: false, problems };
   const filled = filledOptions(options);
   const makings = handsApart(template, raw, filled);
   const started: (Started & { readonly ok: true })[] = [];

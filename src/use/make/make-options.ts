@@ -1,7 +1,11 @@
 import { DEFAULT_SHOP } from '../../data/shop-default.ts';
+import { shown } from '../../forms/given.ts';
 import type { Way } from '../../forms/making.ts';
+import type { InputProblem } from '../../forms/problem.ts';
 import type { Material } from '../../model/material.ts';
 import {
+  cutBy,
+  cuttersCalled,
   cutterFor,
   holdsCutsAlone,
   importFor,
@@ -65,10 +69,11 @@ export const filledOptions = ({
   makeFoldable = false,
   datum = [],
   wideBends,
+  cutWith,
 }: MakeOptions): FilledOptions => ({
   cutOnly,
   dxfVersion,
-  shop,
+  shop: cutBy(shop, cutWith),
   foldAt,
   byMachineOnly,
   kerf,
@@ -79,6 +84,18 @@ export const filledOptions = ({
   datum,
   wideBends,
 });
+
+/** What is wrong with options that only the shop can tell: a cutter that it does not have. */
+export const optionProblems = ({ shop = DEFAULT_SHOP, cutWith }: MakeOptions): InputProblem[] =>
+  cutWith === undefined || cuttersCalled(shop, cutWith).length > 0
+    ? []
+    : [
+        {
+          input: 'cutWith',
+          given: shown(cutWith),
+          allowed: `a cutter of the shop file, by its name or process: ${shop.cutters.map(({ name, process }) => `${name} (${process})`).join(', ') || 'it has none'}`,
+        },
+      ];
 
 /** The options as they apply to one sheet. */
 export interface TakenOptions extends FilledOptions, DrawingForm {

@@ -2,7 +2,7 @@ import type { Template } from '../../forms/template.ts';
 import { finished } from './finished.ts';
 import { handsApart, joinedHands } from './hands-apart.ts';
 import { type Made, makeGiven } from './make-given.ts';
-import { filledOptions, type MakeOptions } from './make-options.ts';
+import { filledOptions, optionProblems, type MakeOptions } from './make-options.ts';
 
 export type { Made } from './make-given.ts';
 export type { MakeOptions } from './make-options.ts';
@@ -20,6 +20,8 @@ export function makeParts(
   raw: Readonly<Record<string, unknown>>,
   options: MakeOptions = {},
 ): Made {
+  const problems = optionProblems(options);
+  if (problems.length > 0) return { ok: false, problems };
   const filled = filledOptions(options);
   return joinedHands(
     template,
