@@ -38,7 +38,7 @@ export function helpedPart(
   budget: number,
 ): PartPlan | undefined {
   const {
-    answer: { lattice, verdict },
+    answer: { lattice, verdict, blockingSet },
     machine,
   } = found;
   const tooMuch = tooMuchFor(fold, machine, lattice.net);
@@ -50,6 +50,7 @@ export function helpedPart(
     mostOrders: 0,
     explain: false,
     onlyOrder: true,
+    blockedBefore: blockingSet,
     budget,
   });
   return answer.verdict === 'feasible' ? withOrder(fold, found, answer) : undefined;

@@ -1,4 +1,5 @@
 import { FEW_FOLDS } from './conflicts.ts';
+import { foldBits } from '../machines/pre-fold.ts';
 import type { Lattice } from './lattice.ts';
 import type { Stroke } from './stroke.ts';
 
@@ -30,8 +31,8 @@ export function findBlockingSet(lattice: Lattice): readonly number[] | undefined
 }
 
 /** Whether some folds block each other in every order, whatever is done with all others. */
-export function isBlockingSet({ strokes }: Lattice, chosen: readonly number[]): boolean {
-  const all = chosen.reduce((bits, f) => bits | (1 << f), 0);
+export function isBlockingSet({ net, strokes }: Lattice, chosen: readonly number[]): boolean {
+  const all = chosen.reduce((bits, f) => bits | foldBits(net, f), 0);
   const own = strokes.filter(({ bits }) => (bits & all) !== 0);
   const seen = new Set<number>();
   const canFinish = (made: number): boolean => {
@@ -39,7 +40,8 @@ export function isBlockingSet({ strokes }: Lattice, chosen: readonly number[]): 
     if (seen.has(made)) return false;
     seen.add(made);
     return own.some(
-      (s) => (made & s.bits) === 0 && mayBeOpen(s, made, all) && canFinish(made | (s.bits & all)),
+      (s) =>
+        (made & s.bits) === 0 && (made & s.after) === s.after && mayBeOpen(s, made, all) && canFinish(made | (s.bits & all)),
     );
   };
   return !canFinish(0);
