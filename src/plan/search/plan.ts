@@ -11,7 +11,7 @@ import {
   latticeOf,
   listOrders,
 } from './lattice.ts';
-import { findBlockingSet, isBlockingSet } from './blocking-set.ts';
+import { findBlockingSet } from './blocking-set.ts';
 import type { FoldNet } from '../machines/net.ts';
 
 export interface PlanQuestion {
@@ -23,8 +23,6 @@ export interface PlanQuestion {
   readonly explain?: boolean;
   /** Whether a part without an order is not asked for the reason. */
   readonly onlyOrder?: boolean;
-  /** Folds that blocked each other as the part was asked before: whether they still do is asked first. */
-  readonly blockedBefore?: readonly number[] | undefined;
   /** What the search may spend on each of its questions before it says 'not decided'. */
   readonly budget?: number;
 }
@@ -79,18 +77,12 @@ export function planFolds(
     mostOrders = MOST_ORDERS,
     explain = true,
     onlyOrder = false,
-    blockedBefore,
     budget = BUDGET,
   }: PlanQuestion = {},
 ): PlanAnswer {
   const lattice = latticeOf(net, machine);
   const within = <T>(ask: () => T, most = budget): T | 'not decided' => decided(lattice, most, ask);
-  const blockingSet =
-    blockedBefore !== undefined && isBlockingSet(lattice, blockedBefore)
-      ? blockedBefore
-      : onlyOrder
-        ? undefined
-        : findBlockingSet(lattice);
+  const blockingSet = onlyOrder ? undefined : findBlockingSet(lattice);
   const found = blockingSet === undefined ? within(() => findOrder(lattice)) : undefined;
   const isFeasible = Array.isArray(found);
   const cheapest = isFeasible

@@ -1,5 +1,5 @@
 import type { Machine } from '../../model/machine.ts';
-import { isBlockingSet } from './blocking-set.ts';
+import { doBlock } from './blocking-set.ts';
 import { BudgetSpent, findOrder, latticeOf } from './lattice.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { type PlanAnswer, planFolds } from './plan.ts';
@@ -41,11 +41,10 @@ export function rescueByPreFolds(
     const inSet = folds.filter((f) => set.includes(f));
     const known = blocked.get(inSet.join());
     if (known !== undefined) return known;
-    const lattice = latticeOf(withPreFolds(net, inSet, PRE_FOLD_SHARE), machine);
-    const stays = isBlockingSet(lattice, set);
-    left -= lattice.spent();
-    blocked.set(inSet.join(), stays);
-    return stays;
+    const { yes, spent } = doBlock(withPreFolds(net, inSet, PRE_FOLD_SHARE), machine, set);
+    left -= spent;
+    blocked.set(inSet.join(), yes);
+    return yes;
   };
   for (const folds of choices(net.folds.length, blockingSet)) {
     const tried = withPreFolds(net, folds, PRE_FOLD_SHARE);
