@@ -8,6 +8,8 @@ import type { PartToFold } from './plan-steps.ts';
 import type { Search } from './shop-plan.ts';
 import { withoutBar } from './without-bar.ts';
 
+export type { LastBlocked } from '../search/suggest.ts';
+
 /**
  * The same plan with what would help at the machines, each tried by all that a plan is made by:
  * strength and length of the machine, and an order of folds on it. What would help about the part
