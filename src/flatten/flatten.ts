@@ -48,8 +48,21 @@ export const flatten = (part: Part, rule: BendRule): FlatPattern => {
   return findings.length > 0 ? unfinished({ part, findings }) : flattenSound(part, rule);
 };
 
-/** The same for a part that `partFlaws` has already found to be without flaws. */
+const known = new WeakMap<Part, { readonly rule: BendRule; readonly flat: FlatPattern }>();
+
+/**
+ * The same for a part that `partFlaws` has already found to be without flaws. It is remembered: what a
+ * part weighs is known by its blank as well.
+ */
 export const flattenSound = (part: Part, rule: BendRule): FlatPattern => {
+  const before = known.get(part);
+  if (before?.rule === rule) return before.flat;
+  const flat = flattened(part, rule);
+  known.set(part, { rule, flat });
+  return flat;
+};
+
+const flattened = (part: Part, rule: BendRule): FlatPattern => {
   const draft = startDraft(part, rule);
   trimCorners(draft);
   if (!hasStop(draft.findings)) carveAll(draft);

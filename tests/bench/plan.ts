@@ -2,6 +2,15 @@ import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
 import { readCase } from '../../src/plan/of-panels/panels.ts';
 import { planFolds } from '../../src/plan/search/plan.ts';
 import { corrugated, flappedTray, type MadeCase, tooDeepChannel } from '../plan/parts.ts';
+import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
+import type { Template } from '../../src/forms/template.ts';
+import { bendTable } from '../../src/model/shop.ts';
+import { planOnShop } from '../../src/plan/of-part/shop-plan.ts';
+import { makeParts } from '../../src/use/make/make-parts.ts';
+import { planParts } from '../../src/use/plan/plan-parts.ts';
+import ductBox from '../../templates/duct-box/index.ts';
+import heelRest from '../../templates/heel-rest/index.ts';
+import tray from '../../templates/tray/index.ts';
 import { wholeWay } from './brackets-work.ts';
 import { type Answer, compare, type Timed, timed } from './measure.ts';
 
@@ -18,11 +27,48 @@ export default (): Answer[] => {
     ...(given.part.bends.length === 12 && { aim: 'under 1000 ms' }),
     ...(given.part.bends.length === 20 && { aim: 'under 10 000 ms' }),
   });
-  return [4, 8, 12, 16, 20].flatMap((folds) => [
+  const shop = (name: string, family: Template, example: number, aim: string): Answer => ({
+    question: `plan on the shop, ${name}`,
+    ...compare(plannedOnShop(family, example), bare, 5),
+    against: 'inputs to DXF and SVG, angle bracket',
+    aim,
+  });
+  const onShop = [
+    shop('a tray that needs hands', tray, 2, 'under 100 ms'),
+    shop('a duct that no machine folds', ductBox, 2, 'under 100 ms'),
+  ];
+  const refused: Answer = {
+    question: 'plan, a heel rest that no machine folds, and what would help',
+    ...compare(refusedPlan, bare, 3),
+    against: 'inputs to DXF and SVG, angle bracket',
+    aim: 'under 1000 ms',
+  };
+  const grown = [4, 8, 12, 16, 20].flatMap((folds) => [
     question('tray of flaps', 'feasible', flappedTray(BOX_PAN.id, folds)),
     question('corrugated', 'feasible', corrugated(BOX_PAN.id, folds)),
     question('no order', 'impossible', tooDeepChannel(BOX_PAN.id, folds)),
   ]);
+  return [...grown, ...onShop, refused];
+};
+
+/** The parts of an example, planned as `make` plans them. */
+const plannedOnShop = (family: Template, example: number): Timed => {
+  const inputs = family.examples[example - 1]?.inputs ?? {};
+  const made = makeParts(family, inputs, { foldAt: 'service', shop: DEFAULT_SHOP });
+  if (!made.ok) throw new Error(`${family.family} was not made`);
+  const folds = made.parts.flatMap(({ part, flat, material }) =>
+    flat === undefined
+      ? []
+      : [{ part, flat, material, bends: bendTable(DEFAULT_SHOP, material.id) }],
+  );
+  return timed(() => folds.forEach((fold) => planOnShop(fold, DEFAULT_SHOP.machines)));
+};
+
+const refusedPlan: Timed = () => {
+  const start = performance.now();
+  const planned = planParts({ template: heelRest, inputs: heelRest.examples[2]?.inputs ?? {} });
+  if (!planned.ok || planned.isFoldable) throw new Error('it was to be refused');
+  return performance.now() - start;
 };
 
 /** Once: the search remembers nothing from one part to the next. */

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { BOX_PAN } from '../../src/data/machines/box-pan.ts';
+import { bestBlock } from '../../src/plan/machines/finger-blocks.ts';
 import { fingerUnits } from '../../src/plan/machines/finger-units.ts';
 import { hold, widestBlock } from '../../src/plan/machines/holding.ts';
 import { fixedRuns } from '../helpers/extent.ts';
@@ -74,6 +75,44 @@ test('of more fingers than can be tried one by one, narrow ones stay single; non
       },
     ),
     { numRuns: fixedRuns(60) },
+  );
+});
+
+/** All sets of free fingers, gone through one by one: what holds all first, then what is narrowest. */
+const byTrial = (
+  widthsMm: readonly number[],
+  used: number,
+  mostMm: number,
+  onMm: number,
+): number | undefined => {
+  const fingersIn = (block: number): number[] => widthsMm.filter((_, k) => (block >> k) % 2 === 1);
+  const sum = (block: number): number => fingersIn(block).reduce((all, mm) => all + mm, 0);
+  const isShort = (block: number): boolean => sum(block) < onMm;
+  return Array.from({ length: 2 ** widthsMm.length }, (_, block) => block)
+    .filter((block) => (block & used) === 0 && sum(block) <= mostMm)
+    .toSorted(
+      (a, b) =>
+        Number(isShort(a)) - Number(isShort(b)) ||
+        (isShort(a) ? sum(b) - sum(a) : sum(a) - sum(b)) ||
+        fingersIn(a).length - fingersIn(b).length ||
+        a - b,
+    )[0];
+};
+
+test('the block for a room is the best of all that are free', () => {
+  fc.assert(
+    fc.property(
+      fc.array(fc.integer({ min: 4, max: 60 }), { minLength: 1, maxLength: 7 }),
+      fc.nat(127),
+      fc.integer({ min: -5, max: 250 }),
+      fc.integer({ min: 0, max: 250 }),
+      (widthsMm, taken, mostMm, onMm) => {
+        const used = taken % 2 ** widthsMm.length;
+        const best = bestBlock(widthsMm, used, { room: { from: 0, to: mostMm }, on: onMm });
+        expect(best?.block).toBe(byTrial(widthsMm, used, mostMm, onMm));
+      },
+    ),
+    { numRuns: fixedRuns(300) },
   );
 });
 

@@ -172,23 +172,26 @@ const letterItems = (
   const isMetal = metalOf(view, placing);
   return anchors.flatMap(({ letter, at, isSeen }): PictureItem[] => {
     const radius = radiusOf(letter);
-    const candidates = REACHES.flatMap((reach) =>
-      Array.from({ length: DIRECTIONS }, (_, k): LetterPlace => {
-        const turn = (2 * Math.PI * (k + 0.5)) / DIRECTIONS;
-        const dir: Vec2 = [Math.cos(turn), Math.sin(turn)];
-        const centre = along(at, dir, reach);
-        const leader: Line2 = [at, along(centre, dir, -radius)];
-        return {
-          centre,
-          leader,
-          lines: [leader],
-          grounds: [discGround(centre, radius + PAD_MM / 2)],
-          cost: reach,
-          more: () => (isMetal(centre) ? ON_METAL_MM : 0),
-        };
-      }),
+    const placeAt = (reach: number, k: number): LetterPlace => {
+      const turn = (2 * Math.PI * (k + 0.5)) / DIRECTIONS;
+      const dir: Vec2 = [Math.cos(turn), Math.sin(turn)];
+      const centre = along(at, dir, reach);
+      const leader: Line2 = [at, along(centre, dir, -radius)];
+      return {
+        centre,
+        leader,
+        lines: [leader],
+        grounds: [discGround(centre, radius + PAD_MM / 2)],
+        cost: reach,
+        more: () => (isMetal(centre) ? ON_METAL_MM : 0),
+      };
+    };
+    const placed = placer.place(
+      REACHES.map((reach) => ({
+        leastCost: reach,
+        places: () => Array.from({ length: DIRECTIONS }, (_, k) => placeAt(reach, k)),
+      })),
     );
-    const placed = placer.place(candidates);
     return placed === undefined ? [] : ringItems(letter, at, placed, isSeen);
   });
 };

@@ -132,9 +132,11 @@ const placedLine = (
   if (isSkew && feet.some(isSpread)) return undefined;
   const all = feet.flat().map((p) => dot(p, out));
   const rim = isSkew ? all : boxCorners(view.box).map((p) => dot(p, out));
-  const places = levelsFor(all, rim).flatMap((level) =>
-    lineAt(feet, way, level, tape(dimension.valueMm)).map(placeOf),
-  );
+  const text = tape(dimension.valueMm);
+  const places = levelsFor(all, rim).map((level) => ({
+    leastCost: 0,
+    places: () => lineAt(feet, way, level, text).map(placeOf),
+  }));
   return placer.place(places, view.cell)?.dimension;
 };
 

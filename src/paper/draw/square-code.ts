@@ -19,6 +19,17 @@ interface SquareCode {
  * oil. The same mark gives the same code.
  */
 const codeOf = (mark: PaperMark): SquareCode => {
+  const before = known.get(mark);
+  if (before !== undefined) return before;
+  const made = madeCode(mark);
+  known.set(mark, made);
+  return made;
+};
+
+/** Every page of a part's papers bears the code of the same mark. */
+const known = new WeakMap<PaperMark, SquareCode>();
+
+const madeCode = (mark: PaperMark): SquareCode => {
   const bits = generate(paperMarkText(mark), { minCorrectionLevel: correction.M });
   const isBlack = (x: number, y: number): boolean => bits.get(x, y);
   return {
@@ -61,10 +72,13 @@ export const codeSvg = (mark: PaperMark, sideMm: number): string => {
  * Drawn module by module, hairs of white would stand between them.
  */
 const rimsOf = (size: number, isBlack: (x: number, y: number) => boolean): Vec2[][] => {
-  const next = new Map<string, Vec2[]>();
+  const next = new Map<number, Vec2[]>();
+  const keyOf = ([x, y]: Vec2): number => y * (size + 1) + x;
   const edge = (from: Vec2, to: Vec2): void => {
-    const key = from.join();
-    next.set(key, [...(next.get(key) ?? []), to]);
+    const key = keyOf(from);
+    const others = next.get(key);
+    if (others === undefined) next.set(key, [to]);
+    else others.push(to);
   };
   for (let y = 0; y < size; y++)
     for (let x = 0; x < size; x++) {
@@ -83,7 +97,7 @@ const rimsOf = (size: number, isBlack: (x: number, y: number) => boolean): Vec2[
         const to = next.get(at)?.pop();
         if (to === undefined) break;
         rim.push(to);
-        at = to.join();
+        at = keyOf(to);
       }
       rims.push(cornersOf(rim));
     }

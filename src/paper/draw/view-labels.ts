@@ -6,7 +6,7 @@ import { type Camera, seen } from './camera.ts';
 import type { Placing } from './folded-view.ts';
 import { discGround, type Line2, textGround } from './ground.ts';
 import { rimObstacles } from './name-places.ts';
-import { type Candidate, type LineCosts, type Obstacle, Placer } from './placer.ts';
+import { type Batch, type Candidate, type LineCosts, type Obstacle, Placer } from './placer.ts';
 import { line } from './strokes.ts';
 import { textWidthMm } from './text-width.ts';
 import type { Seen } from './visible-edges.ts';
@@ -89,25 +89,27 @@ interface RingPlace extends Candidate {
 }
 
 /** Places about a point, the nearest first. */
-const ringPlaces = (text: string, at: Vec2, isMetal: (p: Vec2) => boolean): RingPlace[] => {
+const ringPlaces = (text: string, at: Vec2, isMetal: (p: Vec2) => boolean): Batch<RingPlace>[] => {
   const radiusMm = Math.max(0.72 * TEXT_MM, textWidthMm(text, TEXT_MM, true)) / 2 + PAD_MM;
-  return REACHES.flatMap((reach) =>
-    Array.from({ length: DIRECTIONS }, (_, k): RingPlace => {
-      const turn = (2 * Math.PI * (k + 0.5)) / DIRECTIONS;
-      const dir: Vec2 = [Math.cos(turn), Math.sin(turn)];
-      const centre = along(at, dir, reach);
-      const leader: Line2 = [at, along(centre, dir, -radiusMm)];
-      return {
-        centre,
-        radiusMm,
-        leader,
-        lines: [leader],
-        grounds: [discGround(centre, radiusMm + PAD_MM / 2)],
-        cost: reach,
-        more: () => metalUnder(centre, radiusMm, isMetal),
-      };
-    }),
-  );
+  const ringPlace = (reach: number, k: number): RingPlace => {
+    const turn = (2 * Math.PI * (k + 0.5)) / DIRECTIONS;
+    const dir: Vec2 = [Math.cos(turn), Math.sin(turn)];
+    const centre = along(at, dir, reach);
+    const leader: Line2 = [at, along(centre, dir, -radiusMm)];
+    return {
+      centre,
+      radiusMm,
+      leader,
+      lines: [leader],
+      grounds: [discGround(centre, radiusMm + PAD_MM / 2)],
+      cost: reach,
+      more: () => metalUnder(centre, radiusMm, isMetal),
+    };
+  };
+  return REACHES.map((reach) => ({
+    leastCost: reach,
+    places: () => Array.from({ length: DIRECTIONS }, (_, k) => ringPlace(reach, k)),
+  }));
 };
 
 const ringItems = (

@@ -93,8 +93,12 @@ const utf16 = (text: string): string => {
   return `<${digits.join('')}>`;
 };
 
-const latin1 = (text: string): Uint8Array =>
-  Uint8Array.from({ length: text.length }, (_, i) => text.charCodeAt(i));
+/** In a loop, because a page is long and `Uint8Array.from` takes many times as long. */
+const latin1 = (text: string): Uint8Array => {
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);
+  return bytes;
+};
 
 const joined = (parts: readonly Uint8Array[]): Uint8Array => {
   const whole = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));

@@ -32,8 +32,16 @@ export interface Box {
   readonly halves: Vec3;
 }
 
-/** The box round some bodies; a point when there are none. */
-export function boxAround(solids: readonly Solid[]): Box {
+const boxesKnown = new WeakMap<readonly Solid[], Box>();
+
+/** The box round some bodies, remembered, for every stroke asks for it; a point when there are none. */
+export const boxAround = (solids: readonly Solid[]): Box => {
+  const found = boxesKnown.get(solids) ?? boxOf(solids);
+  boxesKnown.set(solids, found);
+  return found;
+};
+
+function boxOf(solids: readonly Solid[]): Box {
   const corners = solids.flatMap((s) => s.corners);
   if (corners.length === 0) return { middle: [0, 0, 0], halves: [0, 0, 0] };
   const { low, high } = boxRound(corners);

@@ -30,55 +30,57 @@ export function bestBlock(
   used: number,
   { room, on }: Room,
 ): { readonly block: number; readonly held: number } | undefined {
-  const sums = subsetSums(widths);
+  const { sums, rising, falling } = sortedOf(widths);
   const most = room.to - room.from + SAME_LENGTH_MM;
-  const best = used === 0 ? bestOfAllFor(widths, most, on) : bestOfFree(widths, { used, most, on });
-  return best === undefined ? undefined : { block: best, held: Math.min(on, sums[best] as number) };
+  const enough = on - SAME_LENGTH_MM;
+  const isFree = (block: number): boolean => (block & used) === 0;
+  const widthOf = (block: number): number => sums[block] as number;
+  // Free blocks are many, so that one of the first is mostly free.
+  for (let i = firstWhere(rising, (b) => widthOf(b) >= enough); i < rising.length; i++) {
+    const block = rising[i] as number;
+    if (widthOf(block) > most) break;
+    if (isFree(block)) return { block, held: Math.min(on, widthOf(block)) };
+  }
+  for (let i = firstWhere(falling, (b) => widthOf(b) <= most); i < falling.length; i++) {
+    const block = falling[i] as number;
+    if (isFree(block)) return { block, held: Math.min(on, widthOf(block)) };
+  }
+  return undefined;
 }
 
-const bestKnown = new WeakMap<readonly number[], Map<string, number | undefined>>();
+/** All blocks of a set of fingers by width, of equal ones that with the fewest fingers first. */
+interface Sorted {
+  readonly sums: readonly number[];
+  readonly rising: Uint32Array;
+  readonly falling: Uint32Array;
+}
 
-/** The most blocks that are kept of one set of fingers. */
-const MOST_BLOCKS = 2000;
+const sortedKnown = new WeakMap<readonly number[], Sorted>();
 
-/**
- * The best block out of all fingers, remembered: a fold of some length in a room of some width comes
- * again from state to state and from part to part, and every set of fingers is looked at for it.
- */
-const bestOfAllFor = (widths: readonly number[], most: number, on: number): number | undefined => {
-  const known = bestKnown.get(widths) ?? new Map<string, number | undefined>();
-  bestKnown.set(widths, known);
-  const key = `${most} ${on}`;
-  if (known.has(key)) return known.get(key);
-  if (known.size >= MOST_BLOCKS) known.clear();
-  const best = bestOfFree(widths, { used: 0, most, on });
-  known.set(key, best);
-  return best;
-};
-
-const bestOfFree = (
-  widths: readonly number[],
-  { used, most, on }: { readonly used: number; readonly most: number; readonly on: number },
-): number | undefined => {
+const sortedOf = (widths: readonly number[]): Sorted => {
+  const known = sortedKnown.get(widths);
+  if (known !== undefined) return known;
   const sums = subsetSums(widths);
-  const all = { widths, sums };
-  let best: number | undefined;
-  for (let block = 0; block < sums.length; block++) {
-    if ((block & used) !== 0 || (sums[block] as number) > most) continue;
-    if (best === undefined || isBetterBlock(all, on, block, best)) best = block;
-  }
-  return best;
+  const fingers = sums.map((_, block) => fingersIn(widths, block));
+  const byWidth = (sign: 1 | -1): Uint32Array =>
+    Uint32Array.from(sums.keys()).sort(
+      (a, b) =>
+        sign * ((sums[a] as number) - (sums[b] as number)) ||
+        (fingers[a] as number) - (fingers[b] as number) ||
+        a - b,
+    );
+  const made = { sums, rising: byWidth(1), falling: byWidth(-1) };
+  sortedKnown.set(widths, made);
+  return made;
 };
 
-/** Whether one block is better than another for the length that must be held. */
-const isBetterBlock = (
-  { widths, sums }: { readonly widths: readonly number[]; readonly sums: readonly number[] },
-  on: number,
-  block: number,
-  other: number,
-): boolean => {
-  const [a, b] = [sums[block] as number, sums[other] as number];
-  const [isEnough, wasEnough] = [a >= on - SAME_LENGTH_MM, b >= on - SAME_LENGTH_MM];
-  if (isEnough !== wasEnough) return isEnough;
-  return a === b ? fingersIn(widths, block) < fingersIn(widths, other) : isEnough ? a < b : a > b;
+/** The first place in a list from which on a condition holds; its length where it never does. */
+const firstWhere = (list: Uint32Array, holds: (block: number) => boolean): number => {
+  let [from, to] = [0, list.length];
+  while (from < to) {
+    const mid = (from + to) >> 1;
+    if (holds(list[mid] as number)) to = mid;
+    else from = mid + 1;
+  }
+  return from;
 };

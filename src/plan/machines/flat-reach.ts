@@ -1,8 +1,7 @@
-import { composePoses, invertPose, type Pose } from '../../geometry/pose.ts';
+import { composePoses, invertPose, type Pose, posePoint } from '../../geometry/pose.ts';
 import type { FoldNet, NetFold } from './net.ts';
 import { foldBits } from './pre-fold.ts';
 import type { Side } from './stroke-rules.ts';
-import { placeSolid } from '../../geometry/convex-solid.ts';
 import { type Step, stepPose } from './net-steps.ts';
 
 /** Sheet that reaches this far from a fold while none of the folds of `path` is made. */
@@ -31,10 +30,10 @@ export function reachesOf(
   const end = sides[panels[0]] === side ? 0 : 1;
   const reaches: Reach[] = [];
   const visit = (panel: number, pose: Pose, path: number, from: number): void => {
-    const corners = (net.panels[panel] as FoldNet['panels'][number]).solids.flatMap(
-      (s) => placeSolid(pose, s).corners,
-    );
-    reaches.push({ path, mm: Math.max(0, ...corners.map((c) => -c[0])) });
+    let mm = 0;
+    for (const { corners } of (net.panels[panel] as FoldNet['panels'][number]).solids)
+      for (const corner of corners) mm = Math.max(mm, -posePoint(pose, corner)[0]);
+    reaches.push({ path, mm });
     for (const step of steps[panel] as readonly Step[]) {
       if (step.fold === from || inStroke(step.fold)) continue;
       visit(

@@ -1,5 +1,6 @@
 import { foldIdsOf } from '../machines/net.ts';
 import { withPreFolds } from '../machines/pre-fold.ts';
+import { doBlock } from '../search/blocking-set.ts';
 import { latticeOf } from '../search/lattice.ts';
 import { type PlanAnswer, planFolds } from '../search/plan.ts';
 import { PRE_FOLD_SHARE, rescueByPreFolds } from '../search/rescue.ts';
@@ -38,7 +39,7 @@ export function helpedPart(
   budget: number,
 ): PartPlan | undefined {
   const {
-    answer: { lattice, verdict },
+    answer: { lattice, verdict, blockingSet },
     machine,
   } = found;
   const tooMuch = tooMuchFor(fold, machine, lattice.net);
@@ -46,7 +47,9 @@ export function helpedPart(
     return undefined;
   const hands = handsFor(fold, lattice.net, tooMuch);
   if (!isWithinHands(hands)) return undefined;
-  const answer = planFolds({ ...lattice.net, hands }, machine, {
+  const helped = { ...lattice.net, hands };
+  if (blockingSet !== undefined && doBlock(helped, machine, blockingSet).yes) return undefined;
+  const answer = planFolds(helped, machine, {
     mostOrders: 0,
     explain: false,
     onlyOrder: true,

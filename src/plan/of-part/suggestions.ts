@@ -1,12 +1,14 @@
 import type { Blocked, FoldPlan } from '../../contract/fold-plan.ts';
 import type { Machine } from '../../model/machine.ts';
-import { type Allowance, allowance, canFold } from '../search/suggest.ts';
+import { type Allowance, allowance, canFold, type LastBlocked } from '../search/suggest.ts';
 import { beyondCapacity } from './capacity.ts';
 import { handsFor, isWithinHands } from './hands.ts';
 import { MOST_FOLDS, netFor, type PartPlan, setUpFor, setUpsOf } from './part-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
 import type { Search } from './shop-plan.ts';
 import { withoutBar } from './without-bar.ts';
+
+export type { LastBlocked } from '../search/suggest.ts';
 
 /**
  * The same plan with what would help at the machines, each tried by all that a plan is made by:
@@ -33,19 +35,34 @@ export function withSuggestions(
 }
 
 /** Whether a plan can be made on a machine as it is set up. */
-const canBeFolded = (fold: PartToFold, machine: Machine, allowed: Allowance): boolean => {
+const canBeFolded = (
+  fold: PartToFold,
+  machine: Machine,
+  allowed: Allowance,
+  lastBlocked?: LastBlocked,
+): boolean => {
   if (beyondCapacity(fold, machine).length > 0) return false;
   const { net } = netFor(fold, machine);
-  return net.folds.length <= MOST_FOLDS && canFold(net, machine, allowed);
+  return net.folds.length <= MOST_FOLDS && canFold(net, machine, allowed, lastBlocked);
 };
 
 /** The same with the help of hands, on a machine with the tool that is in it. */
-const canBeHelped = (fold: PartToFold, machine: Machine, allowed: Allowance): boolean => {
+const canBeHelped = (
+  fold: PartToFold,
+  machine: Machine,
+  allowed: Allowance,
+  lastBlocked: LastBlocked,
+): boolean => {
   const { net } = netFor(fold, machine);
   if (net.folds.length > MOST_FOLDS) return false;
   const hands = handsFor(fold, net, beyondCapacity(fold, machine));
-  return isWithinHands(hands) && canFold({ ...net, hands }, machine, allowed);
+  return isWithinHands(hands) && canFold({ ...net, hands }, machine, allowed, lastBlocked);
 };
+
+/** How it is asked whether a part can be folded, and what is known of parts like it. */
+interface Asked extends Search {
+  readonly lastBlocked?: LastBlocked;
+}
 
 /**
  * Whether any machine of the shop folds a part, with any of its tools or with the help of hands: the
@@ -56,15 +73,16 @@ export const hasPlanOnShop = (
   fold: PartToFold,
   machines: readonly Machine[],
   budget: number,
-  { byMachineOnly = false }: Search = {},
+  { byMachineOnly = false, lastBlocked = new Map() }: Asked = {},
 ): boolean => {
+  const folds = (machine: Machine): boolean =>
+    canBeFolded(fold, machine, { left: budget }, lastBlocked);
   const setUp = machines.map((given) => setUpFor(fold, given));
   return (
-    setUp.some((usual) =>
-      [usual, ...setUpsOf(usual)].some((machine) => canBeFolded(fold, machine, { left: budget })),
-    ) ||
-    (!byMachineOnly && setUp.some((machine) => canBeHelped(fold, machine, { left: budget }))) ||
-    setUp.flatMap(withoutBar).some((machine) => canBeFolded(fold, machine, { left: budget }))
+    setUp.some((usual) => [usual, ...setUpsOf(usual)].some(folds)) ||
+    (!byMachineOnly &&
+      setUp.some((machine) => canBeHelped(fold, machine, { left: budget }, lastBlocked))) ||
+    setUp.flatMap(withoutBar).some(folds)
   );
 };
 

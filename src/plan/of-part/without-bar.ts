@@ -1,6 +1,5 @@
 import type { Machine } from '../../model/machine.ts';
-import { isBlockingSet } from '../search/blocking-set.ts';
-import { latticeOf } from '../search/lattice.ts';
+import { doBlock } from '../search/blocking-set.ts';
 import { netFor, type PartPlan, planPart, tooMuchFor } from './part-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
 
@@ -27,7 +26,7 @@ export function planWithoutBar(
     const { net } = netFor(fold, bare);
     const isHopeless =
       tooMuchFor(fold, bare, net).length > 0 ||
-      (answer.blockingSet !== undefined && isBlockingSet(latticeOf(net, bare), answer.blockingSet));
+      (answer.blockingSet !== undefined && doBlock(net, bare, answer.blockingSet).yes);
     const found = isHopeless ? undefined : planPart(fold, bare, budget);
     if (found?.plan.feasible === true) return toldOfBar(found);
   }

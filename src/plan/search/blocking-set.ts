@@ -1,5 +1,8 @@
+import type { Machine } from '../../model/machine.ts';
 import { FEW_FOLDS } from './conflicts.ts';
-import type { Lattice } from './lattice.ts';
+import type { FoldNet } from '../machines/net.ts';
+import { foldBits } from '../machines/pre-fold.ts';
+import { BUDGET, type Lattice, latticeOf } from './lattice.ts';
 import type { Stroke } from './stroke.ts';
 
 /**
@@ -30,8 +33,8 @@ export function findBlockingSet(lattice: Lattice): readonly number[] | undefined
 }
 
 /** Whether some folds block each other in every order, whatever is done with all others. */
-export function isBlockingSet({ strokes }: Lattice, chosen: readonly number[]): boolean {
-  const all = chosen.reduce((bits, f) => bits | (1 << f), 0);
+function isBlockingSet({ net, strokes }: Lattice, chosen: readonly number[]): boolean {
+  const all = chosen.reduce((bits, f) => bits | foldBits(net, f), 0);
   const own = strokes.filter(({ bits }) => (bits & all) !== 0);
   const seen = new Set<number>();
   const canFinish = (made: number): boolean => {
@@ -39,10 +42,32 @@ export function isBlockingSet({ strokes }: Lattice, chosen: readonly number[]): 
     if (seen.has(made)) return false;
     seen.add(made);
     return own.some(
-      (s) => (made & s.bits) === 0 && mayBeOpen(s, made, all) && canFinish(made | (s.bits & all)),
+      (s) =>
+        (made & s.bits) === 0 &&
+        (made & s.after) === s.after &&
+        mayBeOpen(s, made, all) &&
+        canFinish(made | (s.bits & all)),
     );
   };
   return !canFinish(0);
+}
+
+/**
+ * Whether folds block each other in a part, or on a machine, much like one in which they do: that is
+ * seen by their own strokes alone, long before all orders are tried.
+ */
+export function doBlock(
+  net: FoldNet,
+  machine: Machine,
+  chosen: readonly number[],
+): { readonly yes: boolean; readonly spent: number } {
+  const lattice = latticeOf(
+    net,
+    machine,
+    BUDGET,
+    chosen.reduce((bits, f) => bits | (1 << f), 0),
+  );
+  return { yes: isBlockingSet(lattice, chosen), spent: lattice.spent() };
 }
 
 /** Other folds decide where the folds of a stroke lie, so whether they are in line is left open. */

@@ -184,28 +184,23 @@ export const FEW_FOLDS = 3;
 /** The set of all folds. */
 export const ALL = -1;
 
-interface Conflict {
-  readonly path: number;
-  readonly value: number;
-  readonly verdict: Verdict;
-}
-
 /** What stands in the way in a state, as far as the folds of `within` alone decide it. */
 export type Answers = (made: number, within?: number) => Verdict;
 
-/** Joins questions into one. Answers that are needed often are looked up. */
+/** Joins questions into one. Each is asked when a state first needs it. */
 export function answers(questions: () => readonly Question[]): Answers {
-  let compiled: Compiled | undefined;
+  let sorted: Sorted | undefined;
   const find = (made: number, within: number): Verdict => {
-    compiled ??= compile(questions());
+    sorted ??= sortedOf(questions());
     const taken: Taken[] = [];
-    for (const { path, value, verdict } of compiled.conflicts) {
-      if ((made & path) !== value || (path & ~within) !== 0) continue;
+    for (const { path, ask } of sorted.few) {
+      if ((path & ~within) !== 0) continue;
+      const verdict = ask(made);
       if (verdict.hard) return HARD;
       taken.push(...verdict.taken);
     }
     // A few folds never decide a question over many.
-    for (const { isNear, ask } of within === ALL ? compiled.deep : []) {
+    for (const { isNear, ask } of within === ALL ? sorted.deep : []) {
       if (!isNear(made)) continue;
       const verdict = ask(made);
       if (verdict.hard) return HARD;
@@ -223,31 +218,25 @@ export function answers(questions: () => readonly Question[]): Answers {
   };
 }
 
-interface Compiled {
-  readonly conflicts: readonly Conflict[];
+/** Questions over few folds, the fewest first, and over many. */
+interface Sorted {
+  readonly few: readonly Question[];
   readonly deep: readonly Question[];
 }
 
-function compile(questions: readonly Question[]): Compiled {
-  const conflicts: Conflict[] = [];
+function sortedOf(questions: readonly Question[]): Sorted {
+  const few: Question[] = [];
   const deep: Question[] = [];
   for (const question of questions) {
     const { path, isNear, ask } = question;
-    if (bitCount(path) > FEW_FOLDS) {
-      deep.push({ ...question, ask: remembering(path, ask) });
-      continue;
-    }
-    for (const value of subsets(path)) {
-      const verdict = isNear(value) ? ask(value) : CLEAR;
-      if (verdict !== CLEAR) conflicts.push({ path, value, verdict });
-    }
+    if (bitCount(path) > FEW_FOLDS) deep.push({ ...question, ask: remembering(path, ask) });
+    else
+      few.push({
+        ...question,
+        ask: remembering(path, (value) => (isNear(value) ? ask(value) : CLEAR)),
+      });
   }
-  // The conflict that rules a stroke out in most states comes first.
-  conflicts.sort(
-    (a, b) =>
-      Number(b.verdict.hard) - Number(a.verdict.hard) || bitCount(a.path) - bitCount(b.path),
-  );
-  return { conflicts, deep };
+  return { few: few.toSorted((a, b) => bitCount(a.path) - bitCount(b.path)), deep };
 }
 
 /**
@@ -283,11 +272,4 @@ function remembering(path: number, ask: (made: number) => Verdict): (made: numbe
       }
     }
   };
-}
-
-/** All subsets of some bits, the empty one first. */
-function subsets(bits: number): number[] {
-  const all = [0];
-  for (let set = bits & -bits; set !== 0; set = (set - bits) & bits) all.push(set);
-  return all;
 }

@@ -1,6 +1,6 @@
 import { hasSmallGrip, tips } from './cost.ts';
 import { bitCount } from '../machines/bits.ts';
-import type { Effort } from './conflicts.ts';
+import { ALL, type Effort } from './conflicts.ts';
 import type { Placement } from '../machines/placed-part.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { bitsOf } from '../machines/pre-fold.ts';
@@ -47,9 +47,10 @@ export class BudgetSpent extends Error {}
 /** Answers are remembered, with a byte for each state, for parts of up to this many folds. */
 const MOST_REMEMBERED = 20;
 
-export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET): Lattice {
+/** @param only folds, as bits, of which each stroke makes one at least; all strokes when left out */
+export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET, only = ALL): Lattice {
   const effort: Effort = { contacts: 0 };
-  const strokes = strokesOf(net, machine, effort);
+  const strokes = strokesOf(net, machine, effort, only);
   let [lookUps, asked] = [0, 0];
   const bits = bitsOf(net);
   const size = bits <= MOST_REMEMBERED ? 2 ** bits : 0;

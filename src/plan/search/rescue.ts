@@ -1,4 +1,5 @@
 import type { Machine } from '../../model/machine.ts';
+import { doBlock } from './blocking-set.ts';
 import { BudgetSpent, findOrder, latticeOf } from './lattice.ts';
 import type { FoldNet } from '../machines/net.ts';
 import { type PlanAnswer, planFolds } from './plan.ts';
@@ -23,7 +24,7 @@ const MOST_BITS = 30;
  * folds in more than two strokes are not tried.
  *
  * @param blockingSet folds that block each other whatever is done with the others: one of them has
- * to be made in two
+ * to be made in two, and so that they no longer do, which is seen before all orders are tried
  */
 export function rescueByPreFolds(
   net: FoldNet,
@@ -34,12 +35,30 @@ export function rescueByPreFolds(
   }: { readonly blockingSet: readonly number[] | undefined; readonly budget: number },
 ): PlanAnswer | undefined {
   let left = budget;
+  const blocked = new Map<string, boolean>();
+  const staysBlocked = (set: readonly number[], folds: readonly number[]): boolean => {
+    // How the others are made does not matter to those of the set.
+    const inSet = folds.filter((f) => set.includes(f));
+    const known = blocked.get(inSet.join());
+    if (known !== undefined) return known;
+    const { yes, spent } = doBlock(withPreFolds(net, inSet, PRE_FOLD_SHARE), machine, set);
+    left -= spent;
+    blocked.set(inSet.join(), yes);
+    return yes;
+  };
   for (const folds of choices(net.folds.length, blockingSet)) {
     const tried = withPreFolds(net, folds, PRE_FOLD_SHARE);
     if (left <= 0 || bitsOf(tried) > MOST_BITS) return undefined;
+    if (blockingSet !== undefined && staysBlocked(blockingSet, folds)) continue;
     const { works, spent } = tryOrder(tried, machine, left);
     left -= spent;
-    if (works) return planFolds(tried, machine, { mostOrders: 0, explain: false, budget });
+    if (works)
+      return planFolds(tried, machine, {
+        mostOrders: 0,
+        explain: false,
+        onlyOrder: true,
+        budget,
+      });
   }
   return undefined;
 }

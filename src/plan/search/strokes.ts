@@ -2,7 +2,7 @@ import { cosDeg } from '../../geometry/degrees.ts';
 import type { Machine } from '../../model/machine.ts';
 import { brakeRules } from '../machines/brake.ts';
 import { bitCount } from '../machines/bits.ts';
-import type { Effort } from './conflicts.ts';
+import { ALL, type Effort } from './conflicts.ts';
 import { folderRules } from '../machines/folder.ts';
 import { type FoldNet, type NetFold, type PreFold } from '../machines/net.ts';
 import { crossingMm, preBit } from '../machines/pre-fold.ts';
@@ -80,14 +80,23 @@ const MOST_PARTED = 3;
  * Every stroke that the part may be made by: each fold alone, and together the folds that lie on
  * one line in the blank and have the same angle to the same side. Strokes of several folds come
  * first, and within them the longest fold is in front.
+ *
+ * @param only folds, as bits, of which each stroke makes one at least
  */
-export function strokesOf(net: FoldNet, machine: Machine, effort: Effort): readonly Stroke[] {
+export function strokesOf(
+  net: FoldNet,
+  machine: Machine,
+  effort: Effort,
+  only = ALL,
+): readonly Stroke[] {
   const sets = onOneLine(net).flatMap((line) =>
     line.length <= MOST_PARTED ? setsOf(line) : [line],
   );
   const inTwo = (fold: number): boolean => net.preFolds?.some((p) => p.fold === fold) === true;
-  const alone = net.folds.map((_, i) => [i]);
+  const isAsked = (folds: readonly number[]): boolean => folds.some((f) => (only & (1 << f)) !== 0);
+  const alone = net.folds.map((_, i) => [i]).filter(isAsked);
   const isAllowed = (folds: readonly number[]): boolean =>
+    isAsked(folds) &&
     (net.strokes?.includes(folds.reduce((sum, f) => sum | (1 << f), 0)) ?? true) &&
     (folds.length === 1 ||
       folds.reduce((sum, f) => sum + lengthOf(net, f), 0) <= (net.mostTogetherMm ?? Infinity));

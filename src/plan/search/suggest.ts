@@ -1,6 +1,6 @@
 import type { Machine } from '../../model/machine.ts';
 import type { FoldNet } from '../machines/net.ts';
-import { findBlockingSet } from './blocking-set.ts';
+import { doBlock, findBlockingSet } from './blocking-set.ts';
 import { BudgetSpent, findOrder, latticeOf } from './lattice.ts';
 
 /** Budget for each thing tried: enough for parts of a dozen folds, and soon over. */
@@ -19,13 +19,33 @@ export const allowance = (): Allowance => ({ left: 4_000_000 });
 /** A try costs at least this for each of the part's folds, for its strokes have to be laid out. */
 const PER_FOLD = 2_000;
 
+/**
+ * Folds that blocked each other as a part of the same folds was last asked for, by the names of all
+ * its folds: a part of another size, or on another machine, is mostly blocked by the same.
+ */
+export type LastBlocked = Map<string, readonly number[]>;
+
 /** Whether there is an order; one that is not found within the budget counts as none. */
-export const canFold = (net: FoldNet, machine: Machine, allowed: Allowance): boolean => {
+export const canFold = (
+  net: FoldNet,
+  machine: Machine,
+  allowed: Allowance,
+  lastBlocked: LastBlocked = new Map(),
+): boolean => {
   if (allowed.left <= 0) return false;
+  const names = net.folds.map(({ id }) => id).join();
+  const suspects = lastBlocked.get(names);
+  if (suspects !== undefined) {
+    const { yes, spent } = doBlock(net, machine, suspects);
+    allowed.left -= spent;
+    if (yes) return false;
+  }
   const lattice = latticeOf(net, machine, Math.min(BUDGET, allowed.left));
   try {
     // A few folds that block each other are found sooner than that there is no order of all.
-    return findBlockingSet(lattice) === undefined && findOrder(lattice) !== undefined;
+    const blockingSet = findBlockingSet(lattice);
+    if (blockingSet !== undefined) lastBlocked.set(names, blockingSet);
+    return blockingSet === undefined && findOrder(lattice) !== undefined;
   } catch (error) {
     if (error instanceof BudgetSpent) return false;
     throw error;

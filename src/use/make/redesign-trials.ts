@@ -7,7 +7,7 @@ import type { FlatPattern } from '../../model/flat.ts';
 import type { Part } from '../../model/part.ts';
 import { bendTable } from '../../model/shop.ts';
 import { isPlanned } from '../../plan/of-part/shop-plan.ts';
-import { hasPlanOnShop } from '../../plan/of-part/suggestions.ts';
+import { hasPlanOnShop, type LastBlocked } from '../../plan/of-part/suggestions.ts';
 import { begin, blanksOf } from './begin.ts';
 import type { Context } from './context.ts';
 import type { FilledOptions } from './make-options.ts';
@@ -50,6 +50,7 @@ export function trialsOf(template: Template, options: FilledOptions, mostPlans: 
   const known = VERDICTS.get(options) ?? new Map<string, boolean>();
   VERDICTS.set(options, known);
   const { shop, byMachineOnly } = options;
+  const lastBlocked: LastBlocked = new Map();
   let made = 0;
   const isSpent = (): boolean => made >= mostPlans;
   const canBeFolded = (part: Part, { values: { rule, material } }: Context): boolean => {
@@ -66,6 +67,7 @@ export function trialsOf(template: Template, options: FilledOptions, mostPlans: 
       (!isPlanned(part) ||
         hasPlanOnShop({ part, flat, material, bends }, shop.machines, PLAN_BUDGET, {
           byMachineOnly,
+          lastBlocked,
         }));
     made += 1;
     known.set(key, can);
