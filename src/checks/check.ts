@@ -1,3 +1,4 @@
+import { BoxGrid } from '../geometry/box-grid.ts';
 import { circle } from '../geometry/shapes.ts';
 import { type Extents, loopExtents } from '../geometry/extents.ts';
 import type { Loop } from '../geometry/loop.ts';
@@ -105,6 +106,17 @@ function toHole(cutout: FlatCutout): Hole {
     figures: cutout.figures ?? [],
   };
 }
+
+/** For each hole by its number: those behind it in the list that may come within a distance, mm. */
+export const laterNear = (
+  holes: readonly Hole[],
+): ((hole: number, withinMm: number) => readonly Hole[]) => {
+  const grid = new BoxGrid(holes.map(({ box }) => box));
+  return (hole, withinMm) =>
+    grid
+      .near((holes[hole] as Hole).box, withinMm)
+      .flatMap((other) => (other > hole ? (holes[other] ?? []) : []));
+};
 
 /** How findings name a hole: `Hole h2 (holesA 2) in leg A`, `Hole h1 (bolt 1, boltCircle) in flange`. */
 export const nameOf = (hole: Hole): string => `Hole ${labelOf(hole)} in ${hole.panel}`;

@@ -1,12 +1,11 @@
 import { lacks } from '../model/measured.ts';
 import { atLeast, figure } from '../text/figures.ts';
-import type { Extents } from '../geometry/extents.ts';
 import { loopGap } from '../geometry/gap.ts';
 import { isInside } from '../geometry/inside.ts';
 import { NOISE_MM, PROOF_MM } from '../geometry/tolerance.ts';
 import { distance } from '../geometry/vec2.ts';
 import { type Finding, refuse } from '../model/finding.ts';
-import { type Check, entryOf, type Hole, labelOf, nameOf } from './check.ts';
+import { type Check, entryOf, type Hole, labelOf, laterNear, nameOf } from './check.ts';
 
 /**
  * Two holes that run into each other, or one that lies inside the other. Only the first pair of two
@@ -21,10 +20,11 @@ export const holesMeet: Check = {
   measured: 'the distance between their edges',
   mend: 'Move one, or ask for one larger cut-out.',
   run: ({ holes }) => {
+    const later = laterNear(holes);
     const pairs = new Map<string, { readonly pair: readonly [Hole, Hole]; count: number }>();
     for (const [i, a] of holes.entries()) {
-      for (const b of holes.slice(i + 1)) {
-        if (!boxesMeet(a.box, b.box) || !doMeet(a, b)) continue;
+      for (const b of later(i, 0)) {
+        if (!doMeet(a, b)) continue;
         const key = `${entryOf(a)} ${entryOf(b)}`;
         const known = pairs.get(key);
         if (known === undefined) pairs.set(key, { pair: [a, b], count: 1 });
@@ -55,12 +55,6 @@ function told(a: Hole, b: Hole, count: number): Finding {
     ...(isRound && lacks(apart, wanted)),
   };
 }
-
-const boxesMeet = (a: Extents, b: Extents): boolean =>
-  a.minX <= b.maxX + NOISE_MM &&
-  b.minX <= a.maxX + NOISE_MM &&
-  a.minY <= b.maxY + NOISE_MM &&
-  b.minY <= a.maxY + NOISE_MM;
 
 const doMeet = (a: Hole, b: Hole): boolean =>
   loopGap(a.curve, b.curve, 2 * NOISE_MM) <= NOISE_MM || startsInside(a, b) || startsInside(b, a);

@@ -12,6 +12,7 @@ import {
   type Cutting,
   type Hole,
   labelOf,
+  laterNear,
   nameOf,
   onHole,
   onHoles,
@@ -33,14 +34,14 @@ export const webTooThin: Check = {
     // A drilled hole brings no heat into the sheet.
     const holes = checked.holes.filter((hole) => hole.use?.isDrilled !== true);
     if (cutting === undefined) return [];
+    const later = laterNear(holes);
+    const webMm = cutting.limitMm(cutting.cutter.leastWeb);
     return holes.flatMap((hole, i) => [
       ...toEdge(checked, cutting, hole),
       // Metal left between the slots of a fold is a land, which has a check of its own.
-      ...holes
-        .slice(i + 1)
-        .flatMap((other) =>
-          hole.fold !== undefined && hole.fold === other.fold ? [] : between(cutting, hole, other),
-        ),
+      ...later(i, webMm).flatMap((other) =>
+        hole.fold !== undefined && hole.fold === other.fold ? [] : between(cutting, hole, other),
+      ),
     ]);
   },
 };

@@ -2,7 +2,7 @@ import type { FlatPattern } from '../model/flat.ts';
 import { posePoint, poseVector } from '../geometry/pose.ts';
 import { dot3, length3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import { grouped } from '../text/grouped.ts';
-import { type FoldedFile, regionOf } from '../measure/found.ts';
+import { type FoldedFile, regionOf } from '../measure/folded-file.ts';
 import { type BoltHole, boltHoles, playMm } from './bolt-holes.ts';
 import { foldWithErrors, type BlankToFold } from './fold-with-errors.ts';
 import type { FoldCause } from './causes.ts';

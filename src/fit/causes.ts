@@ -1,4 +1,4 @@
-import type { FoldedFile } from '../measure/found.ts';
+import type { FoldedFile } from '../measure/folded-file.ts';
 import { foldWithErrors, type FoldErrors, type BlankToFold } from './fold-with-errors.ts';
 import type { Doubts } from './doubts.ts';
 

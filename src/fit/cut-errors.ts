@@ -4,7 +4,7 @@ import { pieceOf } from '../geometry/piece.ts';
 import { distance, dot, leftOf, middle, scale, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import type { AskedMeasure, Place } from '../contract/asked.ts';
 import type { Contour } from '../measure/contours.ts';
-import type { FoldedFile } from '../measure/found.ts';
+import type { FoldedFile } from '../measure/folded-file.ts';
 import { nearestPiece } from '../measure/distances.ts';
 
 /** A body with one cut line off by some millimetres. */

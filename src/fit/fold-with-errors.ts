@@ -2,7 +2,7 @@ import { along, leftOf } from '../geometry/vec2.ts';
 import type { Asked, AskedBend } from '../contract/asked.ts';
 import { type Contour, contourOf } from '../measure/contours.ts';
 import { type FoldedRegions, foldRegions, isMidSurface } from '../measure/folded.ts';
-import type { FoldedFile } from '../measure/found.ts';
+import type { FoldedFile } from '../measure/folded-file.ts';
 import { type Crease, type Split, splitAtFolds } from '../measure/regions.ts';
 import { AS_MADE, loopOf } from '../measure/placing.ts';
 

@@ -1,7 +1,8 @@
 import { type GeneralClass, generalTolerance } from '../data/tolerances/general.ts';
 import { dot, leftOf, sub, type Vec2 } from '../geometry/vec2.ts';
 import type { AskedAngle, AskedMeasure, OfHoles } from '../contract/asked.ts';
-import { type FoldedFile, foundDeg, foundMm, regionOf } from '../measure/found.ts';
+import { type FoldedFile, regionOf } from '../measure/folded-file.ts';
+import { foundDeg, foundMm } from '../measure/found.ts';
 import { chanceWithin } from '../statistics/normal.ts';
 import { NORMAL95 } from '../statistics/student.ts';
 import { foldWithErrors, type BlankToFold } from './fold-with-errors.ts';

@@ -1,7 +1,7 @@
 import { posePoint, poseVector, type Pose } from '../geometry/pose.ts';
 import { cross3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
-import { type FoldedFile, regionOf } from '../measure/found.ts';
+import { type FoldedFile, regionOf } from '../measure/folded-file.ts';
 import { NORMAL95 } from '../statistics/student.ts';
 import type { BoltHole } from './bolt-holes.ts';
 import type { FoldCause } from './causes.ts';

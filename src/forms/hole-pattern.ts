@@ -12,7 +12,7 @@ export interface HolePattern {
 export const PATTERN_ALLOWED =
   "Before a size, 4 off PC 95 puts 4 holes evenly on a circle of 95 round the place, grid 3 x 4 pitch 20 (or 20 x 25) puts 3 across and 4 along with the place in the middle; @45 behind either's last figure turns it";
 
-const MOST_IN_PATTERN = 1000;
+const MOST_IN_PATTERN = 20_000;
 const LARGEST_MM = 10_000;
 
 const CIRCLE = /^(\S+)\s*off\s+pc\s*(.+?)(?:@\s*(\S+))?\s+(\S.*)$/i;

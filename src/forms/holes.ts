@@ -44,7 +44,7 @@ export interface HoleSpec {
 export type HolesInput = Given<typeof HOLES_INPUT>;
 
 /** More holes than this in one panel are a slip, or an attack. */
-const MOST_HOLES = 1000;
+export const MOST_HOLES = 20_000;
 
 /** Positions may be negative: a hole beyond the corner of a fold reaches into the bend. */
 const FARTHEST_MM = 10_000;

@@ -1,7 +1,8 @@
-import { type Arc, arcOf } from './arc.ts';
+import type { Arc } from './arc.ts';
+import { boxedLoop, type BoxedPiece } from './boxed-loop.ts';
 import type { Extents } from './extents.ts';
 import type { Loop } from './loop.ts';
-import { crossings, type Piece, pieceOf } from './piece.ts';
+import { crossings, type Piece } from './piece.ts';
 import { along, distance, dot, sub, unit, type Vec2 } from './vec2.ts';
 
 /**
@@ -10,10 +11,10 @@ import { along, distance, dot, sub, unit, type Vec2 } from './vec2.ts';
  * sooner.
  */
 export function loopGap(a: Loop, b: Loop, within = Infinity): number {
-  const others = pieces(b);
+  const [one, other] = [boxedLoop(a), boxedLoop(b)];
   let least = within;
-  for (const p of pieces(a)) {
-    for (const q of others) {
+  for (const p of one.near(other.box, within)) {
+    for (const q of other.near(p.box, least)) {
       if (boxGap(p.box, q.box) < least) least = Math.min(least, pieceGap(p, q));
     }
   }
@@ -23,13 +24,13 @@ export function loopGap(a: Loop, b: Loop, within = Infinity): number {
 /** The middle of the shortest way between two curves. */
 export function gapMiddle(a: Loop, b: Loop): Vec2 {
   let [least, middle]: [number, Vec2] = [Infinity, [NaN, NaN]];
-  const take = (from: Vec2, other: Measured): void => {
+  const take = (from: Vec2, other: BoxedPiece): void => {
     const to = nearestOn(from, other);
     const gap = distance(from, to);
     if (gap < least) [least, middle] = [gap, along(from, sub(to, from), 0.5)];
   };
-  for (const p of pieces(a)) {
-    for (const q of pieces(b)) {
+  for (const p of boxedLoop(a).pieces) {
+    for (const q of boxedLoop(b).pieces) {
       for (const end of [p.from, p.to, ...squarePoints(p, q)]) take(end, q);
       for (const end of [q.from, q.to]) take(end, p);
     }
@@ -38,7 +39,7 @@ export function gapMiddle(a: Loop, b: Loop): Vec2 {
 }
 
 /** The point of a piece that lies nearest to another point. */
-const nearestOn = (point: Vec2, { from, to, arc }: Measured): Vec2 => {
+const nearestOn = (point: Vec2, { from, to, arc }: BoxedPiece): Vec2 => {
   if (arc === undefined) return nearestOnLine(point, { from, to });
   if (sweepsOver(arc, point)) return along(arc.centre, unit(sub(point, arc.centre)), arc.radius);
   return distance(point, from) < distance(point, to) ? from : to;
@@ -46,53 +47,18 @@ const nearestOn = (point: Vec2, { from, to, arc }: Measured): Vec2 => {
 
 /** The shortest distance from a point to a curve, mm. */
 export const pointGap = (p: Vec2, loop: Loop): number =>
-  pieces(loop).reduce((least, piece) => Math.min(least, pointToPiece(p, piece)), Infinity);
+  boxedLoop(loop).pieces.reduce(
+    (least, piece) => Math.min(least, pointToPiece(p, piece)),
+    Infinity,
+  );
 
 /**
  * The shortest distance from a point to one piece of a curve, mm, for callers that ask about the
  * same curve many times.
  */
 export const pieceGapsOf = (loop: Loop): ((p: Vec2, piece: number) => number) => {
-  const all = pieces(loop);
-  return (p, i) => pointToPiece(p, all[i] as Measured);
-};
-
-interface Measured extends Piece {
-  /** Absent on a straight piece. */
-  readonly arc: Arc | undefined;
-  /** A box round all of the piece, not always tight. */
-  readonly box: Extents;
-}
-
-/** Loops never change, and one outline is measured against many holes. */
-const measured = new WeakMap<Loop, readonly Measured[]>();
-
-const pieces = (loop: Loop): readonly Measured[] => {
-  const known = measured.get(loop);
-  if (known !== undefined) return known;
-  const made = loop.map((_, i): Measured => {
-    const { from, to, bulge } = pieceOf(loop, i);
-    const arc = bulge === 0 ? undefined : arcOf(from, to, bulge);
-    return { from, to, bulge, arc, box: boxOf(from, to, arc) };
-  });
-  measured.set(loop, made);
-  return made;
-};
-
-const boxOf = (from: Vec2, to: Vec2, arc: Arc | undefined): Extents => {
-  if (arc === undefined) {
-    return {
-      minX: Math.min(from[0], to[0]),
-      minY: Math.min(from[1], to[1]),
-      maxX: Math.max(from[0], to[0]),
-      maxY: Math.max(from[1], to[1]),
-    };
-  }
-  const {
-    centre: [x, y],
-    radius: r,
-  } = arc;
-  return { minX: x - r, minY: y - r, maxX: x + r, maxY: y + r };
+  const all = boxedLoop(loop).pieces;
+  return (p, i) => pointToPiece(p, all[i] as BoxedPiece);
 };
 
 const boxGap = (a: Extents, b: Extents): number =>
@@ -102,7 +68,7 @@ const boxGap = (a: Extents, b: Extents): number =>
   );
 
 /** The shortest way starts or ends at an end of a piece, or is square to both pieces. */
-function pieceGap(p: Measured, q: Measured): number {
+function pieceGap(p: BoxedPiece, q: BoxedPiece): number {
   if (crossings(p, q).length > 0) return 0;
   const ends = [
     pointToPiece(p.from, q),
@@ -115,7 +81,7 @@ function pieceGap(p: Measured, q: Measured): number {
 }
 
 /** Points of `p` from which a straight line square to `p` may run square into `q`. */
-function squarePoints(p: Measured, q: Measured): Vec2[] {
+function squarePoints(p: BoxedPiece, q: BoxedPiece): Vec2[] {
   if (p.arc === undefined) return q.arc === undefined ? [] : [nearestOnLine(q.arc.centre, p)];
   const { centre, radius } = p.arc;
   const arc = p.arc;
@@ -126,7 +92,7 @@ function squarePoints(p: Measured, q: Measured): Vec2[] {
   );
 }
 
-function pointToPiece(point: Vec2, { from, to, arc }: Measured): number {
+function pointToPiece(point: Vec2, { from, to, arc }: BoxedPiece): number {
   if (arc === undefined) return distance(point, nearestOnLine(point, { from, to }));
   if (sweepsOver(arc, point)) return Math.abs(distance(point, arc.centre) - arc.radius);
   return Math.min(distance(point, from), distance(point, to));

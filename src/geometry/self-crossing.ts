@@ -1,4 +1,6 @@
-import { loopExtents } from './extents.ts';
+import { BoxGrid } from './box-grid.ts';
+import { boxOfTwo } from './boxed-loop.ts';
+import { type Extents, loopExtents } from './extents.ts';
 import type { Loop, Vertex } from './loop.ts';
 import { crossings, type Piece, piecesOf, pointOn } from './piece.ts';
 import { NOISE_MM } from './tolerance.ts';
@@ -16,9 +18,10 @@ export const selfCrossing = (loop: Loop): SelfCrossing | undefined => {
   const n = loop.length;
   const pieces = piecesOf(loop);
   const boxes = pieces.map(boxOf);
+  const grid = new BoxGrid(boxes);
   for (let i = 0; i < n; i++) {
-    for (let j = i + 1; j < n; j++) {
-      if (!boxesMeet(boxes[i] as Box, boxes[j] as Box)) continue;
+    for (const j of grid.near(boxes[i] as Extents, 0)) {
+      if (j <= i) continue;
       const at = meeting(
         pieces[i] as Piece,
         pieces[j] as Piece,
@@ -31,9 +34,7 @@ export const selfCrossing = (loop: Loop): SelfCrossing | undefined => {
   return undefined;
 };
 
-type Box = readonly [minX: number, minY: number, maxX: number, maxY: number];
-
-const boxOf = (p: Piece): Box => {
+const boxOf = (p: Piece): Extents => {
   if (p.bulge !== 0) {
     // The second piece of this two-piece loop is the chord back, which adds nothing to the arc's
     // extents.
@@ -42,21 +43,10 @@ const boxOf = (p: Piece): Box => {
       { x: p.to[0], y: p.to[1], bulge: 0 },
     ];
     const e = loopExtents(arc);
-    if (e !== undefined) return [e.minX, e.minY, e.maxX, e.maxY];
+    if (e !== undefined) return e;
   }
-  return [
-    Math.min(p.from[0], p.to[0]),
-    Math.min(p.from[1], p.to[1]),
-    Math.max(p.from[0], p.to[0]),
-    Math.max(p.from[1], p.to[1]),
-  ];
+  return boxOfTwo(p.from, p.to);
 };
-
-const boxesMeet = (a: Box, b: Box): boolean =>
-  a[0] <= b[2] + NOISE_MM &&
-  b[0] <= a[2] + NOISE_MM &&
-  a[1] <= b[3] + NOISE_MM &&
-  b[1] <= a[3] + NOISE_MM;
 
 /**
  * `follows`: the second piece starts where the first ends. `leads`: the first starts where the

@@ -16,7 +16,8 @@ export const spacingWishes = (
   panels: readonly Panel[],
 ): LengthWish[] =>
   panels.flatMap(({ id, cutouts }) => {
-    const own = places.filter(({ from }) => cutouts.some((c) => c.from === from));
+    const cut = new Set(cutouts.map((c) => c.from));
+    const own = places.filter(({ from }) => cut.has(from));
     return own.slice(1).map(({ from, at }, i) => {
       const before = own[i] as AskedPlace;
       return wish(

@@ -1,4 +1,6 @@
 import { arcOf } from '../geometry/arc.ts';
+import { spot } from '../geometry/box-grid.ts';
+import { boxedLoop } from '../geometry/boxed-loop.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { type Piece, pieceOf, pointOn } from '../geometry/piece.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
@@ -66,14 +68,28 @@ export const markersOf = (loop: Loop): Vec2[] =>
  * straight, runs in the given direction.
  */
 export const nearestPiece = (loop: Loop, at: Vec2, dir: Vec2 | undefined): Piece | undefined => {
+  const { pieces, near } = boxedLoop(loop);
+  const close = nearestOf(near(spot(at), CLOSE_MM), at, dir);
+  return close !== undefined && close.far <= CLOSE_MM
+    ? close.piece
+    : nearestOf(pieces, at, dir)?.piece;
+};
+
+/** A piece that is found this near, mm, is looked for no farther. */
+const CLOSE_MM = 1;
+
+const nearestOf = (
+  pieces: readonly Piece[],
+  at: Vec2,
+  dir: Vec2 | undefined,
+): { readonly piece: Piece; readonly far: number } | undefined => {
   let best: { readonly piece: Piece; readonly far: number } | undefined;
-  for (let i = 0; i < loop.length; i++) {
-    const piece = pieceOf(loop, i);
+  for (const piece of pieces) {
     if ((piece.bulge === 0) !== (dir !== undefined)) continue;
     const far = distanceFromPiece(at, piece) + (dir === undefined ? 0 : leaning(piece, dir));
     if (best === undefined || far < best.far) best = { piece, far };
   }
-  return best?.piece;
+  return best;
 };
 
 /** How far a piece of its length leans out of a direction, up to some millimetres. */

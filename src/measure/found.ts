@@ -1,32 +1,19 @@
 import { arcOf } from '../geometry/arc.ts';
-import { isInside } from '../geometry/inside.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { posePoint, type Pose, poseVector } from '../geometry/pose.ts';
 import { FILE_STEP_MM, PROOF_MM, SAME_WAY_COSINE } from '../geometry/tolerance.ts';
 import { distance, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { dot3, length3, sub3, type Vec3 } from '../geometry/vec3.ts';
-import type { Asked, AskedAngle, AskedMeasure, Place } from '../contract/asked.ts';
+import type { AskedAngle, AskedMeasure, Place } from '../contract/asked.ts';
 import { reachOf } from './asked-holes.ts';
 import { centroidOf } from './centroid.ts';
 import type { Contour } from './contours.ts';
-import { type FoldedRegions, type Hinge, type Line, mouldLine } from './folded.ts';
+import { type Hinge, type Line, mouldLine } from './folded.ts';
+import { type FoldedFile, regionOf } from './folded-file.ts';
 import { rolledMm } from './rolled-up.ts';
 import { segmentGap, type Segment } from './segment-gap.ts';
 import { distancesFrom, markersOf, nearestPiece } from './distances.ts';
-import { type Alignment, loopOf, placed, placedVector } from './placing.ts';
-
-/** A folded file, ready to be measured. */
-export interface FoldedFile {
-  readonly asked: Asked;
-  readonly to: Alignment;
-  readonly outline: Contour;
-  /** The holes of the file now, in the order of the holes that were made. */
-  readonly holes: readonly (Contour | undefined)[];
-  /** Middles of the lines that are marked. */
-  readonly marks: readonly Vec2[];
-  readonly regions: readonly Loop[];
-  readonly folded: FoldedRegions;
-}
+import { loopOf, placed, placedVector } from './placing.ts';
 
 /** What a measure comes to in the file; undefined when what it lies between is no longer there. */
 export const foundMm = (
@@ -268,13 +255,6 @@ const nearestOf = (points: readonly Vec2[], at: Vec2): Vec2 | undefined =>
     (best, p) => (best === undefined || distance(p, at) < distance(best, at) ? p : best),
     undefined,
   );
-
-/** The region that a panel became: the one that holds the point which lay well inside the panel. */
-export const regionOf = ({ asked, to, regions }: FoldedFile, panel: string): number | undefined => {
-  const at = asked.panels.find((p) => p.name === panel)?.at;
-  const region = at === undefined ? -1 : regions.findIndex((r) => isInside(r, placed(to, at)));
-  return region < 0 ? undefined : region;
-};
 
 const inSpace = (body: FoldedFile, place: Place, [x, y]: Vec2, z: number): Vec3 | undefined => {
   const region = 'panel' in place ? regionOf(body, place.panel) : undefined;

@@ -1,6 +1,18 @@
+import { BoxGrid, spot } from '../geometry/box-grid.ts';
+import { boxedLoop, boxOfTwo } from '../geometry/boxed-loop.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { type Motion2, movePoint } from '../geometry/motion2.ts';
-import { along, cross, distance, dot, middle, sub, unit, type Vec2 } from '../geometry/vec2.ts';
+import {
+  along,
+  cross,
+  distance,
+  dot,
+  middle,
+  scale,
+  sub,
+  unit,
+  type Vec2,
+} from '../geometry/vec2.ts';
 import type { FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Panel, Part } from '../model/part.ts';
 import type { AskedMeasure, Place } from '../contract/asked.ts';
@@ -132,8 +144,7 @@ const leftOfEdge = (
 ): [Vec2, Vec2] | undefined => {
   const dir = unit(sub(to, from));
   let best: { readonly ends: [Vec2, Vec2]; readonly long: number } | undefined;
-  for (let i = 0; i < flat.outline.length; i++) {
-    const p = pieceOf(flat.outline, i);
+  for (const p of boxedLoop(flat.outline).near(boxOfTwo(from, to), 2 * SAME_BLANK_POINT_MM)) {
     if (
       p.bulge !== 0 ||
       Math.abs(cross(dir, sub(p.from, from))) > SAME_BLANK_POINT_MM ||
@@ -154,9 +165,12 @@ export const cornersOf = (
   panel: Panel,
 ): { readonly own: Vec2; readonly at: Vec2 }[] => {
   const placement = placementOf(flat, panel);
+  const blank = boxedLoop(flat.outline);
   return panel.outline.flatMap((v) => {
     const at = movePoint(placement, [v.x, v.y]);
-    return flat.outline.some((w) => distance([w.x, w.y], at) < SAME_BLANK_POINT_MM)
+    return blank
+      .near(spot(at), SAME_BLANK_POINT_MM)
+      .some(({ from }) => distance(from, at) < SAME_BLANK_POINT_MM)
       ? [{ own: [v.x, v.y] as const, at }]
       : [];
   });
@@ -174,14 +188,18 @@ export const widthsOf = (panel: Panel, lines: readonly PanelLine[]): AskedMeasur
       between: [a.place, b.place],
     });
   };
+  // Directions are places on a circle: those that run the other way lie in one spot of it.
+  const byWay = new BoxGrid(lines.map(({ dir }) => spot(dir)));
   const opposite = (a: PanelLine): PanelLine[] =>
-    lines.filter(
-      (b) =>
-        Math.abs(cross(a.dir, b.dir)) < PARALLEL_SINE &&
+    byWay.near(spot(scale(a.dir, -1)), 2 * PARALLEL_SINE).flatMap((i) => {
+      const b = lines[i] as PanelLine;
+      return Math.abs(cross(a.dir, b.dir)) < PARALLEL_SINE &&
         a.dir[0] * b.dir[0] + a.dir[1] * b.dir[1] < 0 &&
         cross(a.dir, sub(b.at, a.at)) > 0.1 &&
-        (a.long > b.long ? isSteady(a, b.middle) : isSteady(b, a.middle)),
-    );
+        (a.long > b.long ? isSteady(a, b.middle) : isSteady(b, a.middle))
+        ? [b]
+        : [];
+    });
   const farthest = (a: PanelLine, of: readonly PanelLine[]): PanelLine | undefined =>
     of.reduce<PanelLine | undefined>(
       (best, b) => (best === undefined || fromLine(b.at, a) > fromLine(best.at, a) ? b : best),

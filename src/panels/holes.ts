@@ -2,7 +2,7 @@ import type { FieldReading } from '../forms/field.ts';
 import type { HoleAxes } from '../forms/hole-axes.ts';
 import { XY_AXES } from '../forms/hole-axes.ts';
 import { readHoleSize } from '../forms/hole-shape.ts';
-import { type HoleSpec, readHoles } from '../forms/holes.ts';
+import { type HoleSpec, MOST_HOLES, readHoles } from '../forms/holes.ts';
 import { type HoleFrame, placeHole } from '../forms/place-hole.ts';
 import { entriesOf } from '../forms/split-entries.ts';
 import { obround } from '../geometry/shapes.ts';
@@ -35,7 +35,7 @@ const SIDE_AXES: HoleAxes = [
   { from: 'bottom', at: 'its lower side', to: 'top' },
 ];
 
-const MOST_ENTRIES = 1000;
+const MOST_SLITS = 1000;
 
 /** What the holes of a panel are measured from, and how its figures run. */
 export interface HolePlan {
@@ -81,8 +81,10 @@ export function holeEntries(
   { at, id, input }: { readonly at: string; readonly id: string; readonly input: string },
 ): readonly HoleEntry[] | undefined {
   if (given === undefined) return [];
-  const entries = typeof given === 'string' ? entriesOf(given, MOST_ENTRIES) : given;
+  const entries = typeof given === 'string' ? entriesOf(given, MOST_HOLES) : given;
   const path = `${at}.holes`;
+  if (entries.length > MOST_HOLES)
+    return figures.problem(path, 'more', `at most ${MOST_HOLES} holes in a panel`);
   const read = entries.map((entry, i): HoleEntry | undefined => {
     const number = i + 1;
     if (typeof entry === 'object' && 'outline' in entry)
@@ -201,7 +203,10 @@ const slitsOf = (
   if (given === undefined) return [];
   const whole = figures.put(given, at);
   if (whole === undefined) return [undefined];
-  return entriesOf(whole, MOST_ENTRIES).map((entry) => {
+  const entries = entriesOf(whole, MOST_SLITS);
+  if (entries.length > MOST_SLITS)
+    return [figures.problem(at, 'more', `at most ${MOST_SLITS} slits in a panel`)];
+  return entries.map((entry) => {
     const places = entry
       .trim()
       .split(/\s+/)

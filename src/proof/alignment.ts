@@ -1,26 +1,19 @@
+import { BoxGrid, spot } from '../geometry/box-grid.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
-import { type Piece, piecesOf } from '../geometry/piece.ts';
-import { add, distance, middle, sub, type Vec2 } from '../geometry/vec2.ts';
+import { distance, middle, type Vec2 } from '../geometry/vec2.ts';
 import type { Asked } from '../contract/asked.ts';
 import { centroidOf } from '../measure/centroid.ts';
 import type { Contour } from '../measure/contours.ts';
 import type { FoldLine, FileLines } from './file-lines.ts';
 import { distancesFrom, distanceFromPiece, markersOf } from '../measure/distances.ts';
 import { type Alignment, AS_MADE, loopOf, placed } from '../measure/placing.ts';
-import { FILE_STEP_MM, SAME_IN_FILE_MM } from '../geometry/tolerance.ts';
-
-/** Arcs whose bulges differ by less than this may be the same arc. */
-const ALIKE_BULGE = 1e-4;
+import { ALIGNED_MM, placings } from './placings.ts';
+import { FILE_STEP_MM } from '../geometry/tolerance.ts';
 
 /** A scale nearer to 1 than this comes from an edit, or from nothing at all. */
 export const SAME_SCALE = 1e-4;
 
-/**
- * Lines nearer than this to where they were made count as found, mm; in a file that was scaled down
- * the distance is scaled down with it.
- */
-const ALIGNED_MM = 0.01;
 /**
  * The features that are searched for: points of the outline, middles of holes and of fold lines.
  */
@@ -40,6 +33,24 @@ interface HoleFeature {
   readonly edge: readonly Vec2[];
 }
 
+/** What the features are searched for in: the blank of a file, its holes by where they are. */
+interface Target {
+  readonly outline: Loop;
+  readonly holes: readonly { readonly at: Vec2; readonly loop: Loop }[];
+  readonly byPlace: BoxGrid;
+  readonly folds: FileLines['folds'];
+}
+
+const targetOf = (outline: Loop, sheet: FileLines): Target => {
+  const holes = sheet.holes.map((h) => ({ at: middleOf(h), loop: h.loop }));
+  return {
+    outline,
+    holes,
+    byPlace: new BoxGrid(holes.map(({ at }) => spot(at))),
+    folds: sheet.folds,
+  };
+};
+
 /** How the blank lies in a file, and the share of the features that lie so: 1 for all of them. */
 export interface Aligned {
   readonly to: Alignment;
@@ -56,7 +67,8 @@ export const align = (asked: Asked, outline: Contour, sheet: FileLines): Aligned
   const made = loopOf(asked.cut.outline);
   const features = featuresOf(asked, made, sheet);
   const all = features.count;
-  const most = found(features, outline.loop, sheet, AS_MADE, 0);
+  const target = targetOf(outline.loop, sheet);
+  const most = found(features, target, AS_MADE, 0);
   if (most === all) return { to: AS_MADE, share: 1 };
   // A placing that explains only a little more than another one hides an edit.
   const clearly = Math.max(2, all / 20);
@@ -67,7 +79,7 @@ export const align = (asked: Asked, outline: Contour, sheet: FileLines): Aligned
   };
   const size = Math.sqrt(signedArea(outline.loop) / signedArea(made));
   let steps = 0;
-  for (const to of candidates(made, outline.loop, features, sheet)) {
+  for (const to of placings(made, features.holes, target)) {
     steps += outline.loop.length + sheet.holes.length;
     if (steps > MOST_STEPS) break;
     // A small copy of the blank may seem to lie on some part of the file. A blank that was really
@@ -76,8 +88,7 @@ export const align = (asked: Asked, outline: Contour, sheet: FileLines): Aligned
     const known = best[sortOf(to)];
     const score = found(
       features,
-      outline.loop,
-      sheet,
+      target,
       to,
       Math.min(all, Math.max(most + clearly, known.score + 1)),
     );
@@ -143,8 +154,7 @@ const holeFeature = (vertices: Asked['cut']['holes'][number]): HoleFeature => {
  */
 const found = (
   features: Features,
-  outline: Loop,
-  sheet: FileLines,
+  { outline, holes, byPlace, folds }: Target,
   to: Alignment,
   least: number,
 ): number => {
@@ -158,11 +168,18 @@ const found = (
   };
   const fromOutline = distancesFrom(outline, near / 2);
   count(features.outline, (p) => fromOutline(placed(to, p)));
-  count(features.holes, (hole) =>
-    sheet.holes.reduce((nearest, h) => Math.min(nearest, farFrom(h, hole, to, near)), Infinity),
-  );
+  count(features.holes, (hole) => {
+    const at = placed(to, hole.at);
+    return byPlace
+      .near(spot(at), near)
+      .reduce(
+        (nearest, i) =>
+          Math.min(nearest, farFrom(holes[i] as Target['holes'][number], at, hole.edge, to, near)),
+        Infinity,
+      );
+  });
   count(features.folds, ({ at, direction }) =>
-    sheet.folds.reduce(
+    folds.reduce(
       (nearest, f) =>
         f.direction === direction
           ? Math.min(
@@ -182,104 +199,15 @@ const middleOf = ({ circle, loop }: Contour): Vec2 => circle?.centre ?? centroid
  * How far a hole of the file is from the place where one was made. For a hole that lies there
  * askew, it is the distance of the point that is farthest off.
  */
-const farFrom = (h: Contour, { at, edge }: HoleFeature, to: Alignment, near: number): number => {
-  const far = distance(middleOf(h), placed(to, at));
+const farFrom = (
+  there: Target['holes'][number],
+  at: Vec2,
+  edge: HoleFeature['edge'],
+  to: Alignment,
+  near: number,
+): number => {
+  const far = distance(there.at, at);
   if (far >= near || edge.length === 0) return far;
-  const fromEdge = distancesFrom(h.loop, near / 2);
+  const fromEdge = distancesFrom(there.loop, near / 2);
   return edge.reduce((most, p) => Math.max(most, fromEdge(placed(to, p))), far);
-};
-
-/**
- * Placings that lay the middle of the blank onto that of the file, one of its longest pieces onto
- * those of the file, or two of its middles. Placings that turn nothing come first, because they are
- * the most likely.
- */
-function* candidates(
-  made: Loop,
-  outline: Loop,
-  features: Features,
-  sheet: FileLines,
-): Generator<Alignment> {
-  const [from, others] = [centroidOf(made), centroidOf(outline)];
-  const size = Math.sqrt(signedArea(outline) / signedArea(made));
-  for (const scale of [1, size]) {
-    for (const mirrored of [false, true])
-      yield onto(
-        [from, add(from, [1, 0])],
-        [others, add(others, [mirrored ? -scale : scale, 0])],
-        mirrored,
-      );
-  }
-  const longest = piecesOf(outline).sort(byLength).slice(0, MOST_TRIED);
-  for (const p of piecesOf(made).sort(byLength).slice(0, MOST_PIECES)) {
-    for (const q of longest) {
-      if (Math.abs(p.bulge - q.bulge) > ALIKE_BULGE) continue;
-      yield onto([p.from, p.to], [q.from, q.to], false);
-      // A mirrored outline that still runs counter-clockwise is gone round the other way.
-      yield onto([p.from, p.to], [q.to, q.from], true);
-    }
-  }
-  yield* byHoles(from, others, features, sheet);
-}
-
-/**
- * Placings by a hole and the middle of the blank; and for an outline that was edited, by the two
- * holes that lie farthest apart.
- */
-function* byHoles(
-  from: Vec2,
-  others: Vec2,
-  { holes }: Features,
-  sheet: FileLines,
-): Generator<Alignment> {
-  const middles = sheet.holes.slice(0, MOST_TRIED).map(middleOf);
-  const pairs = (p: Vec2, q: Vec2, u: Vec2, v: Vec2): Alignment[] => [
-    onto([p, q], [u, v], false),
-    onto([p, q], [u, v], true),
-  ];
-  for (const { at: hole } of holes.slice(0, MOST_PIECES)) {
-    if (distance(from, hole) < 1) continue;
-    for (const at of middles)
-      if (distance(others, at) > SAME_IN_FILE_MM) yield* pairs(from, hole, others, at);
-  }
-  const first = holes[0]?.at;
-  if (first === undefined) return;
-  const last = holes.reduce(
-    (far, { at }) => (distance(first, at) > distance(first, far) ? at : far),
-    first,
-  );
-  const apart = distance(first, last);
-  if (apart < 1) return;
-  for (const u of middles)
-    for (const v of middles)
-      if (Math.abs(distance(u, v) - apart) < ALIGNED_MM) yield* pairs(first, last, u, v);
-}
-
-const byLength = (p: Piece, q: Piece): number => distance(q.from, q.to) - distance(p.from, p.to);
-
-const MOST_PIECES = 3;
-/**
- * The most pieces that are tried, the longest ones, of a file that has more pieces than any blank.
- */
-const MOST_TRIED = 300;
-
-/** The placing that takes two points to two others. */
-const onto = (
-  [p, q]: readonly [Vec2, Vec2],
-  [u, v]: readonly [Vec2, Vec2],
-  mirrored: boolean,
-): Alignment => {
-  const [d, e] = [sub(q, p), sub(v, u)];
-  const [dx, dy] = [mirrored ? -d[0] : d[0], d[1]];
-  const size = dx * dx + dy * dy || 1;
-  const [a, b] = [(e[0] * dx + e[1] * dy) / size, (e[1] * dx - e[0] * dy) / size];
-  const [px, py] = [mirrored ? -p[0] : p[0], p[1]];
-  return {
-    mirrored,
-    a,
-    b,
-    x: u[0] - a * px + b * py,
-    y: u[1] - b * px - a * py,
-    scale: Math.hypot(a, b),
-  };
 };

@@ -1,3 +1,4 @@
+import { BoxGrid, spot } from '../geometry/box-grid.ts';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
 import { signedArea } from '../geometry/measure.ts';
 import type { Asked, AskedBend } from '../contract/asked.ts';
@@ -8,30 +9,43 @@ import { type Alignment, loopOf, placed } from '../measure/placing.ts';
 
 /**
  * A partner in the second list for each of the first: the nearest pairs come first, and each is
- * taken once.
+ * taken once. `near` names those of the second that may lie within a distance of one of the first,
+ * mm, in their order.
  */
 export const paired = (
   from: number,
   to: number,
   far: (i: number, j: number) => number,
+  near: (i: number, withinMm: number) => Iterable<number>,
 ): (number | undefined)[] => {
   const partners: (number | undefined)[] = Array.from({ length: from }, (_, i) =>
     i < to && far(i, i) < SURE_MM ? i : undefined,
   );
   const taken = new Set(partners);
-  const pairs: { i: number; j: number; d: number }[] = [];
-  for (let i = 0; i < from; i++) {
-    if (partners[i] !== undefined) continue;
-    for (let j = 0; j < to; j++)
-      if (!taken.has(j) && far(i, j) < Infinity) pairs.push({ i, j, d: far(i, j) });
-  }
-  for (const { i, j } of pairs.sort((p, q) => p.d - q.d)) {
-    if (partners[i] !== undefined || taken.has(j)) continue;
-    partners[i] = j;
-    taken.add(j);
+  for (const reach of REACHES_MM) {
+    const pairs: { i: number; j: number; d: number }[] = [];
+    for (let i = 0; i < from; i++) {
+      if (partners[i] !== undefined) continue;
+      for (const j of near(i, reach)) {
+        const d = taken.has(j) ? Infinity : far(i, j);
+        if (d < reach) pairs.push({ i, j, d });
+      }
+      if (pairs.length > MOST_PAIRS) return partners;
+    }
+    for (const { i, j } of pairs.sort((p, q) => p.d - q.d)) {
+      if (partners[i] !== undefined || taken.has(j)) continue;
+      partners[i] = j;
+      taken.add(j);
+    }
   }
   return partners;
 };
+
+/** Pairs are sought within these distances, one after the other, so that most are found at once. */
+const REACHES_MM = [1, 10, 100, Infinity];
+
+/** Of thousands that all lie elsewhere no pair means anything, and their number has no end. */
+const MOST_PAIRS = 4_000_000;
 
 /** Nothing else lies this near, mm. */
 const SURE_MM = 0.01;
@@ -56,7 +70,12 @@ export const pairedHoles = (
       ? Infinity
       : distance(a.at, b.at) + Math.abs(a.size - b.size);
   };
-  return paired(made.length, now.length, far).map((j) => (j === undefined ? undefined : holes[j]));
+  const grid = new BoxGrid(now.map(({ at }) => spot(at)));
+  const near = (i: number, withinMm: number): number[] =>
+    grid.near(spot((made[i] as { readonly at: Vec2 }).at), withinMm);
+  return paired(made.length, now.length, far, near).map((j) =>
+    j === undefined ? undefined : holes[j],
+  );
 };
 
 /** A fold line farther from its place than this share of its length is a different one. */
@@ -80,7 +99,7 @@ export const pairedFolds = (
     );
     return apart > FAR_SHARE * distance(...ends) + 5 ? Infinity : apart;
   };
-  return paired(made.length, folds.length, far).map((j) =>
+  return paired(made.length, folds.length, far, () => folds.keys()).map((j) =>
     j === undefined ? undefined : folds[j],
   );
 };

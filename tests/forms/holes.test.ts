@@ -145,9 +145,9 @@ describe('hole notation', () => {
     expect(readHoles(`${'20,15,5;'.repeat(10)}a,b,c`, LEG)).toMatchObject({
       given: "'a,b,c' as hole 11",
     });
-    expect(readHoles('1,1,1;'.repeat(1001), LEG)).toMatchObject({
+    expect(readHoles('1,1,1;'.repeat(20_001), LEG)).toMatchObject({
       ok: false,
-      allowed: 'at most 1000 holes in a panel',
+      allowed: 'at most 20000 holes in a panel',
     });
   });
 });
@@ -352,7 +352,7 @@ describe('patterns', () => {
     ['0,0,1 off PC 60 M6', /whole number from 2/],
     ['0,0,4 off 60 M6', /4 off PC 95/],
     ['0,0,grid 3 pitch 20 M6', /grid 3 x 4 pitch 20/],
-    ['0,0,grid 40 x 40 pitch 20 M6', /at most 1000 holes/],
+    ['0,0,grid 150 x 150 pitch 20 M6', /at most 20000 holes/],
     ['0,0,grid 2.5 x 4 pitch 20 M6', /whole number/],
     ['0,0,grid 3 x 4 pitch 0 M6', /more than 0/],
   ])('refuses %s', (given, why) => {

@@ -1,6 +1,7 @@
+import { BoxGrid, spot } from '../../geometry/box-grid.ts';
 import { withChords } from '../../geometry/chords.ts';
 import type { Loop } from '../../geometry/loop.ts';
-import { pieceOf } from '../../geometry/piece.ts';
+import { pieceOf, piecesOf } from '../../geometry/piece.ts';
 import { NEARLY_PARALLEL_SINE } from '../../geometry/tolerance.ts';
 import { along, cross, dot, leftOf, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatVertex } from '../../model/flat.ts';
@@ -38,26 +39,33 @@ interface Group {
 }
 
 export const straightEdges = (outline: Loop<FlatVertex>): StraightEdge[] => {
-  const groups: Group[] = [];
+  // By the piece that each begins with.
+  const groups = new Map<number, Group>();
+  const ways = piecesOf(outline).map(({ from, to }) => unit(sub(to, from)));
+  const byWay = new BoxGrid(ways.map(spot));
   outline.forEach(({ bulge, origin }, i) => {
     if (bulge !== 0 || origin.kind === 'relief') return;
     const { from, to } = pieceOf(outline, i);
-    const way = unit(sub(to, from));
+    const way = ways[i] as Vec2;
     const [level, start, end] = [dot(from, leftOf(way)), dot(from, way), dot(to, way)];
-    const known = groups.find(
-      (g) =>
-        Math.abs(cross(g.way, way)) < NEARLY_PARALLEL_SINE &&
-        dot(g.way, way) > 0 &&
-        Math.abs(g.level - level) < ON_LINE_MM,
-    );
+    const known = byWay
+      .near(spot(way), 2 * NEARLY_PARALLEL_SINE)
+      .map((piece) => groups.get(piece))
+      .find(
+        (g) =>
+          g !== undefined &&
+          Math.abs(cross(g.way, way)) < NEARLY_PARALLEL_SINE &&
+          dot(g.way, way) > 0 &&
+          Math.abs(g.level - level) < ON_LINE_MM,
+      );
     const group = known ?? { way, level, runs: [], panels: new Map<string, number>() };
-    if (known === undefined) groups.push(group);
+    if (known === undefined) groups.set(i, group);
     group.runs.push([start, end]);
     if (origin.kind !== 'strip')
       group.panels.set(origin.panel, (group.panels.get(origin.panel) ?? 0) + end - start);
   });
   const rim = withChords(outline, ON_LINE_MM).map(({ x, y }): Vec2 => [x, y]);
-  return groups
+  return [...groups.values()]
     .map((group) => edgeOf(group, rim))
     .filter((e) => e.metalMm >= LEAST_EDGE_MM && e.panels.length > 0);
 };
