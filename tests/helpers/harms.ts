@@ -281,12 +281,12 @@ export const HARMS: readonly Harm[] = [
   },
   {
     name: 'a fold line moved',
-    told: ['proof-failed', 'fold-line-lost'],
+    told: ['proof-failed', 'fold-line-lost', 'fold-lines-cross'],
     apply: one(isFoldLine, (s) => [shiftedLine(s, 0.5, 0.5)]),
   },
   {
     name: 'a fold line askew',
-    told: ['proof-failed', 'fold-line-lost'],
+    told: ['proof-failed', 'fold-line-lost', 'fold-lines-cross'],
     apply: one(isFoldLine, (s) => [shiftedLine(s, 0.6, -0.6)]),
   },
   {
