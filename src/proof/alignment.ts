@@ -7,8 +7,8 @@ import { centroidOf } from '../measure/centroid.ts';
 import type { Contour } from '../measure/contours.ts';
 import type { FoldLine, FileLines } from './file-lines.ts';
 import { distancesFrom, distanceFromPiece, markersOf } from '../measure/distances.ts';
-import { type Alignment, AS_MADE, loopOf, placed } from '../measure/placing.ts';
-import { FILE_STEP_MM, SAME_IN_FILE_MM } from '../geometry/tolerance.ts';
+import { type Alignment, AS_MADE, loopOf, onto, placed } from '../measure/placing.ts';
+import { FILE_STEP_MM, NOISE_SHARE, SAME_IN_FILE_MM } from '../geometry/tolerance.ts';
 
 /** Arcs whose bulges differ by less than this may be the same arc. */
 const ALIKE_BULGE = 1e-4;
@@ -214,12 +214,30 @@ function* candidates(
   for (const p of piecesOf(made).sort(byLength).slice(0, MOST_PIECES)) {
     for (const q of longest) {
       if (Math.abs(p.bulge - q.bulge) > ALIKE_BULGE) continue;
-      yield onto([p.from, p.to], [q.from, q.to], false);
+      yield* alongPiece(p, q.from, q.to, false);
       // A mirrored outline that still runs counter-clockwise is gone round the other way.
-      yield onto([p.from, p.to], [q.to, q.from], true);
+      yield* alongPiece(p, q.to, q.from, true);
     }
   }
   yield* byHoles(from, others, features, sheet);
+}
+
+/**
+ * Placings that lay a piece onto one of the file: both its ends; and, where that one was lengthened a
+ * little, in its own length from either end.
+ */
+function* alongPiece(
+  { from, to }: Piece,
+  u: Vec2,
+  v: Vec2,
+  mirrored: boolean,
+): Generator<Alignment> {
+  yield onto([from, to], [u, v], mirrored);
+  const times = distance(from, to) / distance(u, v);
+  if (Math.abs(times - 1) > SIMILAR || Math.abs(times - 1) < NOISE_SHARE) return;
+  const along = sub(v, u);
+  yield onto([from, to], [u, add(u, [along[0] * times, along[1] * times])], mirrored);
+  yield onto([from, to], [sub(v, [along[0] * times, along[1] * times]), v], mirrored);
 }
 
 /**
@@ -262,24 +280,3 @@ const MOST_PIECES = 3;
  * The most pieces that are tried, the longest ones, of a file that has more pieces than any blank.
  */
 const MOST_TRIED = 300;
-
-/** The placing that takes two points to two others. */
-const onto = (
-  [p, q]: readonly [Vec2, Vec2],
-  [u, v]: readonly [Vec2, Vec2],
-  mirrored: boolean,
-): Alignment => {
-  const [d, e] = [sub(q, p), sub(v, u)];
-  const [dx, dy] = [mirrored ? -d[0] : d[0], d[1]];
-  const size = dx * dx + dy * dy || 1;
-  const [a, b] = [(e[0] * dx + e[1] * dy) / size, (e[1] * dx - e[0] * dy) / size];
-  const [px, py] = [mirrored ? -p[0] : p[0], p[1]];
-  return {
-    mirrored,
-    a,
-    b,
-    x: u[0] - a * px + b * py,
-    y: u[1] - b * px - a * py,
-    scale: Math.hypot(a, b),
-  };
-};
