@@ -210,34 +210,45 @@ function* candidates(
         mirrored,
       );
   }
-  const longest = piecesOf(outline).sort(byLength).slice(0, MOST_TRIED);
-  for (const p of piecesOf(made).sort(byLength).slice(0, MOST_PIECES)) {
-    for (const q of longest) {
-      if (Math.abs(p.bulge - q.bulge) > ALIKE_BULGE) continue;
-      yield* alongPiece(p, q.from, q.to, false);
-      // A mirrored outline that still runs counter-clockwise is gone round the other way.
-      yield* alongPiece(p, q.to, q.from, true);
-    }
+  const pairs = pairsOf(made, outline);
+  for (const [p, q] of pairs) {
+    yield onto([p.from, p.to], [q.from, q.to], false);
+    // A mirrored outline that still runs counter-clockwise is gone round the other way.
+    yield onto([p.from, p.to], [q.to, q.from], true);
   }
   yield* byHoles(from, others, features, sheet);
+  for (const [p, q] of pairs) {
+    yield* inItsLength(p, q.from, q.to, false);
+    yield* inItsLength(p, q.to, q.from, true);
+  }
 }
 
+/** The longest pieces that were made, each with those of the file that it may have become. */
+const pairsOf = (made: Loop, outline: Loop): (readonly [Piece, Piece])[] => {
+  const longest = piecesOf(outline).sort(byLength).slice(0, MOST_TRIED);
+  return piecesOf(made)
+    .sort(byLength)
+    .slice(0, MOST_PIECES)
+    .flatMap((p) =>
+      longest.flatMap((q) => (Math.abs(p.bulge - q.bulge) > ALIKE_BULGE ? [] : [[p, q] as const])),
+    );
+};
+
 /**
- * Placings that lay a piece onto one of the file: both its ends; and, where that one was lengthened a
- * little, in its own length from either end.
+ * Placings that lay a piece onto one of the file that was lengthened a little, in its own length from
+ * either end.
  */
-function* alongPiece(
+function* inItsLength(
   { from, to }: Piece,
   u: Vec2,
   v: Vec2,
   mirrored: boolean,
 ): Generator<Alignment> {
-  yield onto([from, to], [u, v], mirrored);
   const times = distance(from, to) / distance(u, v);
   if (Math.abs(times - 1) > SIMILAR || Math.abs(times - 1) < NOISE_SHARE) return;
-  const along = sub(v, u);
-  yield onto([from, to], [u, add(u, [along[0] * times, along[1] * times])], mirrored);
-  yield onto([from, to], [sub(v, [along[0] * times, along[1] * times]), v], mirrored);
+  const [x, y] = sub(v, u);
+  yield onto([from, to], [u, add(u, [x * times, y * times])], mirrored);
+  yield onto([from, to], [sub(v, [x * times, y * times]), v], mirrored);
 }
 
 /**

@@ -146,7 +146,16 @@ const section = (name: string, groups: Groups): Groups => [
 const layerTable = ({ off = [], frozen = [], clutter }: Saving): Groups => [
   ...off.flatMap((name) => [0, 'LAYER', 2, name, 70, 0, 62, -7, 6, 'CONTINUOUS']),
   ...[...frozen, ...(clutter.includes('frozen') ? ['CONSTRUCTION'] : [])].flatMap((name) => [
-    ...[0, 'LAYER', 2, name, 70, 1, 62, 7, 6, 'CONTINUOUS'],
+    0,
+    'LAYER',
+    2,
+    name,
+    70,
+    1,
+    62,
+    7,
+    6,
+    'CONTINUOUS',
   ]),
 ];
 

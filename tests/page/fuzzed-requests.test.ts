@@ -39,7 +39,7 @@ const body = fc.oneof(
   fc.constantFrom('', 'null', '[]', '{"job":1}', '{"job":"x"}', '{"stamp":"x"}', '{"job":'),
   fc.constantFrom('{"job":"title: theirs","stamp":"old"}', '{"shop":"name: x","stamp":[]}'),
   fc.constantFrom('{"__proto__":{"job":"x","stamp":"y"}}', '\u0000'.repeat(9), '"x"', '{"job":{}}'),
-  fc.string({ unit: 'binary', maxLength: 200 }).map((s) => s.replace(/[^\u0000-\u00ff]/g, '?')),
+  fc.string({ unit: 'binary-ascii', maxLength: 200 }),
 );
 type Said = 'own' | 'other' | 'none' | 'odd';
 const said = fc.oneof(
