@@ -26,7 +26,12 @@ export const onBack = (groups: Groups, height: number): Groups => {
         if (code === 41) return [41, (2 * Math.PI - value(42)).toFixed(9)];
         return code === 42 ? [42, (2 * Math.PI - value(41)).toFixed(9)] : [code, v];
       }),
-      ...[210, 0, 220, 0, 230, -1],
+      210,
+      0,
+      220,
+      0,
+      230,
+      -1,
     ];
   if (!IN_OWN_PLANE.has(type) || (type === 'POLYLINE' && (value(70) & 8) !== 0)) return groups;
   const [head, ...rest] = pairs;
@@ -74,11 +79,40 @@ export const dressed = (groups: Groups): Groups => {
     handle += 1;
     return [
       ...(handle % 5 === 0 ? [padded(999), '10'] : []),
-      ...[padded(0), value, padded(5), handle.toString(16).toUpperCase()],
-      ...[padded(102), '{OWN_REACTORS', padded(330), '1F', padded(102), '}', padded(330), '1F'],
-      ...[padded(100), 'AcDbEntity', padded(62), 256, padded(6), 'ByLayer', padded(370), -1],
-      ...[padded(48), '1.0', padded(420), 0, padded(100), cls],
-      ...[padded(1001), 'OWN_DATA', padded(1010), '7.0', padded(1020), '7.0', padded(1040), '3.0'],
+      padded(0),
+      value,
+      padded(5),
+      handle.toString(16).toUpperCase(),
+      padded(102),
+      '{OWN_REACTORS',
+      padded(330),
+      '1F',
+      padded(102),
+      '}',
+      padded(330),
+      '1F',
+      padded(100),
+      'AcDbEntity',
+      padded(62),
+      256,
+      padded(6),
+      'ByLayer',
+      padded(370),
+      -1,
+      padded(48),
+      '1.0',
+      padded(420),
+      0,
+      padded(100),
+      cls,
+      padded(1001),
+      'OWN_DATA',
+      padded(1010),
+      '7.0',
+      padded(1020),
+      '7.0',
+      padded(1040),
+      '3.0',
     ];
   });
 };

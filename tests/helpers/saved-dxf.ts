@@ -211,13 +211,36 @@ const inBlock = (s: Shape, how: Saving): [Shape, Saving] => {
 };
 
 const block = (name: string, base: Vec2, groups: Groups): Groups => [
-  ...[0, 'BLOCK', 8, '0', 2, name, 70, 0, 10, base[0], 20, base[1]],
+  0,
+  'BLOCK',
+  8,
+  '0',
+  2,
+  name,
+  70,
+  0,
+  10,
+  base[0],
+  20,
+  base[1],
   ...groups,
-  ...[0, 'ENDBLK', 8, '0'],
+  0,
+  'ENDBLK',
+  8,
+  '0',
 ];
 
 const insert = (name: string, [x, y]: Vec2, ...more: Groups): Groups => [
-  ...[0, 'INSERT', 8, '0', 2, name, 10, x, 20, y],
+  0,
+  'INSERT',
+  8,
+  '0',
+  2,
+  name,
+  10,
+  x,
+  20,
+  y,
   ...more,
 ];
 

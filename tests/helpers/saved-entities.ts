@@ -153,7 +153,16 @@ const arc = (a: Arc, how: Saving, head: Head): Groups => {
       return [
         ...head('ELLIPSE'),
         ...at(a.centre, n),
-        ...[11, n(0), 21, n(a.radius), 40, 1, 41, ends[0] as string, 42, ends[1] as string],
+        11,
+        n(0),
+        21,
+        n(a.radius),
+        40,
+        1,
+        41,
+        ends[0] as string,
+        42,
+        ends[1] as string,
       ];
     }
     case 'spline':
@@ -183,7 +192,14 @@ const rational = (a: Arc, n: Write): Groups => {
     onArc(a, a.fromRad + k * half, k % 2 === 0 ? a.radius : a.radius / Math.cos(half)),
   );
   return [
-    ...[70, 12, 71, 2, 72, knots.length, 73, points.length],
+    70,
+    12,
+    71,
+    2,
+    72,
+    knots.length,
+    73,
+    points.length,
     ...knots.flatMap((k) => [40, k]),
     ...points.flatMap((_, k) => [41, k % 2 === 0 ? '1.0' : String(Math.cos(half))]),
     ...points.flatMap((p) => [...at(p, n), 30, 0]),
@@ -205,7 +221,12 @@ const throughPoints = (a: Arc, n: Write): Groups => {
         return [12 + i, n(x), 22 + i, n(y), 32 + i, 0];
       });
   return [
-    ...[70, isFull ? 9 : 8, 71, 3, 74, points.length],
+    70,
+    isFull ? 9 : 8,
+    71,
+    3,
+    74,
+    points.length,
     ...ends,
     ...points.flatMap(([x, y]) => [11, n(x), 21, n(y), 31, 0]),
   ];
@@ -240,7 +261,10 @@ const bulged = ({ bulge }: Vertex): Groups => (bulge === 0 ? [] : [42, String(bu
 
 const lightLoop = (given: Loop, isClosed: boolean, how: Saving, head: Head): Groups => [
   ...head('LWPOLYLINE'),
-  ...[90, given.length, 70, isClosed ? 1 : 0],
+  90,
+  given.length,
+  70,
+  isClosed ? 1 : 0,
   ...given.flatMap((v) => [...at([v.x, v.y], writer(how)), ...bulged(v)]),
 ];
 
@@ -251,14 +275,25 @@ const heavyLoop = (given: Loop, isClosed: boolean, how: Saving, head: Head): Gro
   const vertices = given.flatMap((v) => [
     ...head('VERTEX'),
     ...at([v.x, v.y], writer(how)),
-    ...[30, how.height],
+    30,
+    how.height,
     ...bulged(v),
   ]);
   return [
     ...head('POLYLINE'),
-    ...[66, 1, 10, 0, 20, 0, 30, flags >= 8 ? 0 : how.height, 70, flags],
+    66,
+    1,
+    10,
+    0,
+    20,
+    0,
+    30,
+    flags >= 8 ? 0 : how.height,
+    70,
+    flags,
     ...vertices,
-    ...[0, 'SEQEND'],
+    0,
+    'SEQEND',
   ];
 };
 
