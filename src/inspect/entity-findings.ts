@@ -61,6 +61,11 @@ const oddityFinding = (o: Oddity): Finding => {
         );
       case 'above the sheet':
         return warn('not-flat', `${what}: it lies flat, but not at height 0. Move it down.`);
+      case 'by points':
+        return warn(
+          'curve',
+          `${what}: the curve is given by points that it passes, and programs run differently between them. Compare it with what was meant, and save it as arcs.`,
+        );
       case 'wide':
         return warn('wide-line', `${what}: the line has a width, which is not cut. Set it to 0.`);
     }

@@ -59,6 +59,14 @@ export const accidents = (
         ),
       ]
     : []),
+  ...(sheet.noLines.length > 0
+    ? [
+        warn(
+          'no-line',
+          `The file has ${named(sheet.noLines)} beside the lines of the part: it is no line to cut, and left out here. Delete it before it is cut.`,
+        ),
+      ]
+    : []),
   ...(sheet.tilted.length > 0
     ? [
         stop(

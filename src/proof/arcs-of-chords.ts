@@ -1,3 +1,4 @@
+import { circleThrough, type CircleThrough } from '../geometry/circle-through.ts';
 import { type Loop, type Vertex, vertexAt } from '../geometry/loop.ts';
 import { PROOF_MM, SAME_TURN_RAD } from '../geometry/tolerance.ts';
 import { cross, distance, sub, type Vec2 } from '../geometry/vec2.ts';
@@ -83,7 +84,7 @@ const isStraight = (loop: Loop, from: number, to: number): boolean =>
 
 /** Whether the chords between two vertices lie on one arc. */
 const isRun = (loop: Loop, from: number, to: number): boolean => {
-  const circle = circleThrough(loop, from, to);
+  const circle = circleOfRun(loop, from, to);
   if (circle === undefined) return false;
   const { centre, radius } = circle;
   for (let k = from; k < to; k++) {
@@ -97,37 +98,23 @@ const isRun = (loop: Loop, from: number, to: number): boolean => {
   return true;
 };
 
-interface Through {
-  readonly centre: Vec2;
-  readonly radius: number;
-  /** Whether it turns to the left. */
-  readonly isLeft: boolean;
-}
-
 /**
  * The circle through the ends of a run and its middle. Where the run goes nearly all round, its
  * ends say little, and three of its points are used.
  */
-const circleThrough = (loop: Loop, from: number, to: number): Through | undefined => {
+const circleOfRun = (loop: Loop, from: number, to: number): CircleThrough | undefined => {
+  const share = (of: number): Vec2 => at(loop, from + Math.round((to - from) * of));
   const a = at(loop, from);
-  const share = (of: number): Vec2 => sub(at(loop, from + Math.round((to - from) * of)), a);
-  const isNearlyRound = distance(a, at(loop, to)) < Math.hypot(...share(1 / 2)) / 2;
-  const [b, c] = isNearlyRound ? [share(1 / 3), share(2 / 3)] : [share(1 / 2), share(1)];
-  const twice = 2 * cross(b, c);
-  if (twice === 0) return undefined;
-  const [bb, cc] = [b[0] * b[0] + b[1] * b[1], c[0] * c[0] + c[1] * c[1]];
-  const off: Vec2 = [(c[1] * bb - b[1] * cc) / twice, (b[0] * cc - c[0] * bb) / twice];
-  return {
-    centre: [a[0] + off[0], a[1] + off[1]],
-    radius: Math.hypot(off[0], off[1]),
-    isLeft: twice > 0,
-  };
+  const isNearlyRound = distance(a, at(loop, to)) < distance(a, share(1 / 2)) / 2;
+  return isNearlyRound
+    ? circleThrough(a, share(1 / 3), share(2 / 3))
+    : circleThrough(a, share(1 / 2), share(1));
 };
 
 /** A run as one arc, or as two where it goes more than half round. */
 const arcVertices = (loop: Loop, from: number, to: number): Vertex[] => {
   if (to - from < LEAST_CHORDS) return [vertexAt(loop, from)];
-  const { isLeft, radius } = circleThrough(loop, from, to) as Through;
+  const { isLeft, radius } = circleOfRun(loop, from, to) as CircleThrough;
   const sweep = (a: number, b: number): number => {
     let sum = 0;
     for (let k = a; k < b; k++)

@@ -1,5 +1,5 @@
 import { loopOf, joined } from '../dxf/contours/join.ts';
-import { doubledIn, once } from '../dxf/contours/overlap.ts';
+import { doubledIn, once, without } from '../dxf/contours/overlap.ts';
 import type { DrawnLines } from '../dxf/read/drawn.ts';
 import type { Stroke } from '../dxf/read/explode.ts';
 import { piecesOf } from '../dxf/read/fit-arcs.ts';
@@ -94,7 +94,7 @@ interface Closed {
 const closedOn = (strokes: readonly Stroke[], inChords: boolean): Closed => {
   const contour = (pieces: readonly Piece[]): Contour =>
     contourOf(inChords ? withArcs(loopOf(pieces)) : loopOf(pieces));
-  const [closed, loose]: [Contour[], Piece[]] = [[], []];
+  const [closed, loose]: [(readonly Piece[])[], Piece[]] = [[], []];
   for (const pieces of byEntity(strokes)) {
     const [first, last] = [pieces[0], pieces.at(-1)];
     if (
@@ -104,16 +104,43 @@ const closedOn = (strokes: readonly Stroke[], inChords: boolean): Closed => {
       first.from[0] === last.to[0] &&
       first.from[1] === last.to[1]
     )
-      closed.push(contour(pieces));
+      closed.push(pieces);
     else for (const piece of pieces) loose.push(piece);
   }
-  if (loose.length === 0) return { closed, open: [], doubled: [] };
-  const doubled = doubledIn(loose);
-  const rest = joined(once(loose, doubled));
+  if (loose.length === 0) return { closed: closed.map(contour), open: [], doubled: [] };
+  const { left, again } = besides(closed.flat(), loose);
+  const doubled = doubledIn(left);
+  const rest = joined(once(left, doubled));
   return {
-    closed: [...closed, ...rest.closed.map(contour)],
+    closed: [...closed, ...rest.closed].map(contour),
     open: rest.open.flatMap((line) => line.slice(0, 1).map((p) => p.from)),
-    doubled: doubled.map(({ piece, stretch }) => pointOn(loose[piece] as Piece, stretch.from)),
+    doubled: [
+      ...again,
+      ...doubled.map(({ piece, stretch }) => pointOn(left[piece] as Piece, stretch.from)),
+    ],
+  };
+};
+
+/** Loose pieces without their stretches that closed lines draw already, and where those begin. */
+const besides = (
+  closed: readonly Piece[],
+  loose: readonly Piece[],
+): { readonly left: readonly Piece[]; readonly again: readonly Vec2[] } => {
+  if (closed.length === 0) return { left: loose, again: [] };
+  const drawn = doubledIn([...closed, ...loose]).filter(
+    ({ kept, piece }) => kept < closed.length && piece >= closed.length,
+  );
+  const gone = byKey(drawn, ({ piece }) => piece - closed.length);
+  return {
+    left: loose.flatMap((p, i) =>
+      without(
+        p,
+        (gone.get(i) ?? []).map((d) => d.stretch),
+      ),
+    ),
+    again: drawn.map(({ piece, stretch }) =>
+      pointOn(loose[piece - closed.length] as Piece, stretch.from),
+    ),
   };
 };
 

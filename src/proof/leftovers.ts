@@ -8,6 +8,8 @@ export interface Leftovers {
    * Types of entities on the layers of cuts and folds that draw no line, or none that can be read.
    */
   readonly unread: readonly string[];
+  /** Types of entities, on any layer, that are read and never cut: areas, bodies and dimensions. */
+  readonly noLines: readonly string[];
   /** Layers that are not ours, with something to cut on them. */
   readonly strange: readonly string[];
   /**
@@ -33,17 +35,25 @@ export interface HiddenLines {
 const SILENT = new Set(['NOTE', 'MARK', 'DEFPOINTS']);
 const TEXTS = new Set(['TEXT', 'MTEXT', 'ATTRIB', 'ATTDEF']);
 
+/**
+ * Blocks are taken apart, and curves by points are run through. Height over the sheet and the drawn
+ * width of a line mean nothing to a cutter.
+ */
+const MEANS_NOTHING: ReadonlySet<Oddity['why']> = new Set([
+  'block',
+  'above the sheet',
+  'wide',
+  'by points',
+]);
+
 export const leftoversOf = (
   layers: ReadonlyMap<string, readonly Stroke[]>,
   oddities: readonly Oddity[],
   known: readonly string[],
 ): Leftovers => {
-  // Blocks are taken apart. Height over the sheet and the drawn width of a line mean nothing to a
-  // cutter.
-  const told = oddities.filter(
-    ({ why, type }) =>
-      !TEXTS.has(type) && why !== 'block' && why !== 'above the sheet' && why !== 'wide',
-  );
+  const odd = oddities.filter(({ why, type }) => !TEXTS.has(type) && !MEANS_NOTHING.has(why));
+  const isNoLine = ({ why }: Oddity): boolean => why === 'solid' || why === 'text';
+  const told = odd.filter((o) => !isNoLine(o));
   const [ours, others] = [
     told.filter((o) => known.includes(layerKey(o.layer))),
     told.filter((o) => !known.includes(layerKey(o.layer)) && !SILENT.has(layerKey(o.layer))),
@@ -54,6 +64,9 @@ export const leftoversOf = (
       ...ours.filter((o) => isSeen(o) && o.why !== 'not flat').map((o) => o.type),
       ...curvedFolds(layers),
     ]),
+    noLines: unique(
+      odd.filter((o) => isNoLine(o) && !SILENT.has(layerKey(o.layer))).map((o) => o.type),
+    ),
     strange: unique([...strange, ...others.filter(isSeen).map((o) => layerKey(o.layer))]),
     hidden: hiddenOf(ours),
     strangeHidden: unique(others.filter((o) => o.why === 'hidden').map((o) => layerKey(o.layer))),

@@ -1,10 +1,10 @@
 import type { Loop } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { type Piece, piecesOf } from '../geometry/piece.ts';
-import { SAME_IN_FILE_MM } from '../geometry/tolerance.ts';
+import { NOISE_SHARE, SAME_IN_FILE_MM } from '../geometry/tolerance.ts';
 import { add, distance, sub, type Vec2 } from '../geometry/vec2.ts';
 import { centroidOf } from '../measure/centroid.ts';
-import type { Alignment } from '../measure/placing.ts';
+import { type Alignment, onto } from '../measure/placing.ts';
 
 /**
  * Lines nearer than this to where they were made count as found, mm; in a file that was scaled down
@@ -40,16 +40,45 @@ export function* placings(
         mirrored,
       );
   }
-  const longest = piecesOf(outline).sort(byLength).slice(0, MOST_TRIED);
-  for (const p of piecesOf(made).sort(byLength).slice(0, MOST_PIECES)) {
-    for (const q of longest) {
-      if (Math.abs(p.bulge - q.bulge) > ALIKE_BULGE) continue;
-      yield onto([p.from, p.to], [q.from, q.to], false);
-      // A mirrored outline that still runs counter-clockwise is gone round the other way.
-      yield onto([p.from, p.to], [q.to, q.from], true);
-    }
+  const pairs = pairsOf(made, outline);
+  for (const [p, q] of pairs) {
+    yield onto([p.from, p.to], [q.from, q.to], false);
+    // A mirrored outline that still runs counter-clockwise is gone round the other way.
+    yield onto([p.from, p.to], [q.to, q.from], true);
   }
   yield* byHoles(from, others, holes, target.holes);
+  for (const [p, q] of pairs) {
+    yield* inItsLength(p, q.from, q.to, false);
+    yield* inItsLength(p, q.to, q.from, true);
+  }
+}
+
+/** The longest pieces that were made, each with those of the file that it may have become. */
+const pairsOf = (made: Loop, outline: Loop): (readonly [Piece, Piece])[] => {
+  const longest = piecesOf(outline).sort(byLength).slice(0, MOST_TRIED);
+  return piecesOf(made)
+    .sort(byLength)
+    .slice(0, MOST_PIECES)
+    .flatMap((p) =>
+      longest.flatMap((q) => (Math.abs(p.bulge - q.bulge) > ALIKE_BULGE ? [] : [[p, q] as const])),
+    );
+};
+
+/**
+ * Placings that lay a piece onto one of the file that was lengthened a little, in its own length from
+ * either end.
+ */
+function* inItsLength(
+  { from, to }: Piece,
+  u: Vec2,
+  v: Vec2,
+  mirrored: boolean,
+): Generator<Alignment> {
+  const times = distance(from, to) / distance(u, v);
+  if (Math.abs(times - 1) > SIMILAR || Math.abs(times - 1) < NOISE_SHARE) return;
+  const [x, y] = sub(v, u);
+  yield onto([from, to], [u, add(u, [x * times, y * times])], mirrored);
+  yield onto([from, to], [sub(v, [x * times, y * times]), v], mirrored);
 }
 
 /**
@@ -92,24 +121,3 @@ const MOST_PIECES = 3;
  * The most pieces that are tried, the longest ones, of a file that has more pieces than any blank.
  */
 const MOST_TRIED = 300;
-
-/** The placing that takes two points to two others. */
-const onto = (
-  [p, q]: readonly [Vec2, Vec2],
-  [u, v]: readonly [Vec2, Vec2],
-  mirrored: boolean,
-): Alignment => {
-  const [d, e] = [sub(q, p), sub(v, u)];
-  const [dx, dy] = [mirrored ? -d[0] : d[0], d[1]];
-  const size = dx * dx + dy * dy || 1;
-  const [a, b] = [(e[0] * dx + e[1] * dy) / size, (e[1] * dx - e[0] * dy) / size];
-  const [px, py] = [mirrored ? -p[0] : p[0], p[1]];
-  return {
-    mirrored,
-    a,
-    b,
-    x: u[0] - a * px + b * py,
-    y: u[1] - b * px - a * py,
-    scale: Math.hypot(a, b),
-  };
-};

@@ -4,10 +4,13 @@ import { NO_PLACE } from '../dxf/read/explode.ts';
 import { unlessRefused } from '../dxf/read/refusal.ts';
 import { UNSTATED_UNITS, unitOf } from '../dxf/read/units.ts';
 import { signedArea } from '../geometry/measure.ts';
+import { pieceLength } from '../geometry/piece-length.ts';
+import { piecesOf } from '../geometry/piece.ts';
 import { PROOF_MM } from '../geometry/tolerance.ts';
 import { align, type Aligned, SAME_SCALE } from './alignment.ts';
 import type { Asked } from '../contract/asked.ts';
 import { type Contour, contourOf } from '../measure/contours.ts';
+import { loopOf } from '../measure/placing.ts';
 import { besideCut } from './kerf.ts';
 import { type FileLines, fileLines } from './file-lines.ts';
 
@@ -95,7 +98,8 @@ const sheetIn = (
 ): Omit<Reading, 'unit'> | undefined => {
   const lines = drawnLines(sections, mm);
   if (lines.oddities.some(({ detail }) => detail === NO_PLACE)) return undefined;
-  const sheet = withoutKerf(fileLines(lines, hasArcs(asked)), asked.kerfMm);
+  const drawn = fileLines(lines, hasArcs(asked));
+  const sheet = withoutKerf(drawn, asked.kerfMm * timesLarger(drawn, asked));
   const outline = largestOf(sheet.outlines.filter((c) => signedArea(c.loop) > PROOF_MM));
   return {
     sheet,
@@ -105,6 +109,22 @@ const sheetIn = (
 
 const hasArcs = ({ cut: { outline, holes } }: Asked): boolean =>
   [outline, ...holes].some((loop) => loop.some(([, , bulge]) => bulge !== 0));
+
+/** A file between these sizes, in times of what was made, has lost or gained an edge at most. */
+const SAME_SIZE = { from: 0.5, to: 2 } as const;
+
+/**
+ * How many times larger than it was made a file is that was saved in other units, kerf and all: by
+ * the area in its outline, and that of the outline as made with half a kerf round it.
+ */
+const timesLarger = ({ outlines }: FileLines, { cut, kerfMm }: Asked): number => {
+  const found = largestOf(outlines);
+  const made = loopOf(cut.outline);
+  const length = piecesOf(made).reduce((sum, p) => sum + pieceLength(p), 0);
+  const cutArea = signedArea(made) + (kerfMm / 2) * length;
+  const times = found === undefined ? 1 : Math.sqrt(signedArea(found.loop) / cutArea);
+  return times > SAME_SIZE.from && times < SAME_SIZE.to ? 1 : times;
+};
 
 const withoutKerf = (sheet: FileLines, kerfMm: number): FileLines => {
   if (kerfMm === 0) return sheet;

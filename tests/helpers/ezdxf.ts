@@ -66,7 +66,7 @@ export interface ReadDxf {
 
 const candidates = ['/usr/bin/python3', 'python3'];
 /** Looked for once: to start Python takes a while. */
-const PYTHON = candidates.find(
+export const PYTHON = candidates.find(
   (command) => spawnSync(command, ['-c', 'import ezdxf']).status === 0,
 );
 

@@ -7,8 +7,8 @@ import {
   startDirection,
 } from '../../src/geometry/piece.ts';
 import { pieceLength } from '../../src/geometry/piece-length.ts';
-import { add, distance, leftOf, unit, type Vec2 } from '../../src/geometry/vec2.ts';
-import type { Saving, Shape } from './saved-dxf.ts';
+import { add, along, distance, leftOf, sub, unit, type Vec2 } from '../../src/geometry/vec2.ts';
+import { mappedShape, type Saving, type Shape } from './saved-dxf.ts';
 
 /** A file after something went wrong with it. */
 export interface Harmed {
@@ -72,23 +72,50 @@ const withVertex = (loop: Loop, i: number, by: Vec2): Loop =>
 const asideAt = (loop: Loop, i: number): Vec2 =>
   unit(leftOf(add(endDirection(pieceOf(loop, i - 1)), startDirection(pieceOf(loop, i)))));
 
-const mapped = (s: Shape, at: (p: Vec2) => Vec2, bulge: number, size: number): Shape => {
-  switch (s.kind) {
-    case 'loop':
-      return {
-        ...s,
-        loop: s.loop.map((v): Vertex => {
-          const [x, y] = at([v.x, v.y]);
-          return { x, y, bulge: bulge * v.bulge };
-        }),
-      };
-    case 'circle':
-      return { ...s, centre: at(s.centre), radius: size * s.radius };
-    case 'line':
-      return { ...s, from: at(s.from), to: at(s.to) };
-    case 'text':
-      return { ...s, at: at(s.at) };
-  }
+const scaledBy = ([x, y]: Vec2, by: number): Vec2 => [by * x, by * y];
+
+/** Every length so many times longer, in the same unit. */
+const scaledHarm = (by: number): Harm => ({
+  name: `scaled by ${by > 1 ? by : '1/25.4'}`,
+  told: ['file-scaled'],
+  apply: all(
+    () => true,
+    (s) => [mappedShape(s, ([x, y]) => [by * x, by * y], 1, by)],
+  ),
+});
+
+const isFoldLine = (s: Shape): boolean => isFold(s) && s.kind === 'line';
+
+/** A line with its ends moved aside, mm. */
+const shiftedLine = (s: Shape, start: number, end: number): Shape => {
+  if (s.kind !== 'line') return s;
+  const aside = unit(leftOf(sub(s.to, s.from)));
+  return { ...s, from: along(s.from, aside, start), to: along(s.to, aside, end) };
+};
+
+/** Both ends of a side moved out, so that its neighbours are longer. */
+const withSide = (loop: Loop, i: number, by: number): Loop => {
+  const out = scaledBy(unit(leftOf(startDirection(pieceOf(loop, i)))), -by);
+  return withVertex(withVertex(loop, i, out), (i + 1) % loop.length, out);
+};
+
+/** The longest side once more, as a line of its own. */
+const sideOf = (s: Shape, loop: Loop): Shape => {
+  const lengths = loop.map((_, i) => pieceLength(pieceOf(loop, i)));
+  const side = lengths.indexOf(Math.max(...lengths));
+  const [from, to] = [vertexAt(loop, side), vertexAt(loop, side + 1)];
+  return { kind: 'loop', layer: s.layer, isOpen: true, loop: [from, { ...to, bulge: 0 }] };
+};
+
+/** How far the deepest arc of a loop leaves its chord, mm. */
+const deepest = (loop: Loop): number => Math.max(...loop.map((_, i) => depth(loop, i)));
+const depth = (loop: Loop, i: number): number => {
+  const { from, to, bulge } = pieceOf(loop, i);
+  return (Math.abs(bulge) * distance(from, to)) / 2;
+};
+const straightened = (loop: Loop): Loop => {
+  const most = loop.findIndex((_, i) => depth(loop, i) === deepest(loop));
+  return loop.map((v, i) => (i === most ? { ...v, bulge: 0 } : v));
 };
 
 const isOutlineLoop = (s: Shape): boolean => s.layer === 'OUTLINE' && s.kind === 'loop';
@@ -213,23 +240,71 @@ export const HARMS: readonly Harm[] = [
   {
     name: 'a hole moved',
     told: ['proof-failed', 'contour-lost'],
-    apply: one(isHole, (s) => [moved(s, [0.3, -0.2])]),
+    apply: (file, pick) => {
+      const [c, si] = [Math.cos(pick), Math.sin(pick)];
+      return one(isHole, (s) => [moved(s, [0.2 * c, 0.2 * si])])(file, pick);
+    },
+  },
+  {
+    name: 'a hole wider',
+    told: ['proof-failed', 'contour-lost'],
+    apply: one(
+      (s) => isHole(s) && s.kind === 'circle',
+      (s) => [s.kind === 'circle' ? { ...s, radius: s.radius + 0.05 } : s],
+    ),
+  },
+  {
+    name: 'a hole twice, one beside the other',
+    told: ['contour-stray'],
+    apply: one(isHole, (s) => [s, moved(s, [0.3, 0.1])]),
+  },
+  {
+    name: 'a side moved out',
+    told: ['proof-failed'],
+    apply: (file, pick) =>
+      one(isOutlineLoop, (s) =>
+        s.kind === 'loop' ? [{ ...s, loop: withSide(s.loop, pick % s.loop.length, 0.5) }] : [s],
+      )(file, 0),
+  },
+  {
+    name: 'a side drawn twice',
+    told: ['contour-doubled'],
+    apply: one(isOutlineLoop, (s) => (s.kind === 'loop' ? [s, sideOf(s, s.loop)] : [s])),
+  },
+  {
+    name: 'an arc straight',
+    told: ['proof-failed'],
+    apply: one(
+      (s) => isOutlineLoop(s) && s.kind === 'loop' && deepest(s.loop) > 0.1,
+      (s) => (s.kind === 'loop' ? [{ ...s, loop: straightened(s.loop) }] : [s]),
+    ),
+  },
+  {
+    name: 'a fold line moved',
+    told: ['proof-failed', 'fold-line-lost', 'fold-lines-cross'],
+    apply: one(isFoldLine, (s) => [shiftedLine(s, 0.5, 0.5)]),
+  },
+  {
+    name: 'a fold line askew',
+    told: ['proof-failed', 'fold-line-lost', 'fold-lines-cross'],
+    apply: one(isFoldLine, (s) => [shiftedLine(s, 0.6, -0.6)]),
   },
   {
     name: 'mirrored',
     told: ['file-mirrored'],
     apply: all(
       () => true,
-      (s) => [mapped(s, ([x, y]) => [-x, y], -1, 1)],
+      (s) => [mappedShape(s, ([x, y]) => [-x, y], -1, 1)],
     ),
   },
+  ...[1.003, 1.01, 25.4, 1 / 25.4].map((by) => scaledHarm(by)),
   {
-    name: 'scaled',
+    name: 'inches without a header',
     told: ['file-scaled'],
-    apply: all(
-      () => true,
-      (s) => [mapped(s, ([x, y]) => [1.003 * x, 1.003 * y], 1, 1.003)],
-    ),
+    apply: (file, pick) => {
+      const scaled = scaledHarm(1 / 25.4).apply(file, pick);
+      return scaled && { ...scaled, how: { ...scaled.how, unit: undefined } };
+    },
   },
   {
     name: 'a contour drawn twice',
@@ -240,8 +315,6 @@ export const HARMS: readonly Harm[] = [
     ),
   },
 ];
-
-const scaledBy = ([x, y]: Vec2, by: number): Vec2 => [by * x, by * y];
 
 /** Codes of `$INSUNITS` other than those for millimetres and for none. */
 const OTHER_UNITS = [

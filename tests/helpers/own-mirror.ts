@@ -10,9 +10,9 @@ interface Mark {
 
 /**
  * Whether a drawing is its own mirror image: some line through its middle takes every point of it
- * to another of the same sort. All lines are tried, without any code of the tool's own.
+ * to another of the same sort, to within some mm. All lines are tried, without any code of the tool's own.
  */
-export const isOwnMirror = (shapes: readonly Shape[]): boolean => {
+export const isOwnMirror = (shapes: readonly Shape[], withinMm: number): boolean => {
   const marks = shapes.flatMap(marksOf);
   const middle: Vec2 = [mean(marks.map((m) => m.at[0])), mean(marks.map((m) => m.at[1]))];
   const [first] = marks.toSorted((a, b) => distance(b.at, middle) - distance(a.at, middle));
@@ -22,7 +22,7 @@ export const isOwnMirror = (shapes: readonly Shape[]): boolean => {
     .filter(
       (m) =>
         m.sort === first.sort &&
-        Math.abs(distance(m.at, middle) - distance(first.at, middle)) < 0.02,
+        Math.abs(distance(m.at, middle) - distance(first.at, middle)) < withinMm,
     )
     .map((m) => (angle(m.at) + angle(first.at)) / 2);
   return axes.some((axis) =>
@@ -30,7 +30,7 @@ export const isOwnMirror = (shapes: readonly Shape[]): boolean => {
       const [x, y] = [m.at[0] - middle[0], m.at[1] - middle[1]];
       const [c, s] = [Math.cos(2 * axis), Math.sin(2 * axis)];
       const image: Vec2 = [middle[0] + c * x + s * y, middle[1] + s * x - c * y];
-      return marks.some((other) => other.sort === m.sort && distance(other.at, image) < 0.02);
+      return marks.some((other) => other.sort === m.sort && distance(other.at, image) < withinMm);
     }),
   );
 };

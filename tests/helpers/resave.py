@@ -3,9 +3,13 @@
 Input on stdin: a JSON list of {"from", "to", "does": [names of the functions below]}.
 """
 import json
+import logging
 import sys
 
 import ezdxf
+
+# What it thinks of saving in an older release is of no matter here.
+logging.disable(logging.WARNING)
 
 
 def ellipses(doc):
@@ -21,6 +25,30 @@ def splines(doc):
 def exploded(doc):
     for polyline in doc.modelspace().query("LWPOLYLINE POLYLINE"):
         polyline.explode()
+
+
+def r12(doc):
+    doc.dxfversion = "R12"
+
+
+def r2018(doc):
+    doc.dxfversion = "R2018"
+
+
+def polylines(doc):
+    msp = doc.modelspace()
+    for light in list(msp.query("LWPOLYLINE")):
+        heavy = msp.add_polyline2d(
+            light.get_points("xyb"), format="xyb", close=light.closed, dxfattribs={"layer": light.dxf.layer}
+        )
+        heavy.dxf.elevation = (0, 0, 12)
+        msp.delete_entity(light)
+
+
+def hatched(doc):
+    msp = doc.modelspace()
+    hatch = msp.add_hatch(color=2, dxfattribs={"layer": "HATCH"})
+    hatch.paths.add_polyline_path([(0, 0), (80, 0), (80, 90)], is_closed=True)
 
 
 def one_block(doc):

@@ -10,7 +10,7 @@ import { askedIn } from '../helpers/asked-in.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { cpuSeconds } from '../helpers/cpu-seconds.ts';
 import { examplesIn, largeSize } from '../helpers/extent.ts';
-import { ezdxfAvailable } from '../helpers/ezdxf.ts';
+import { ezdxfAvailable, PYTHON } from '../helpers/ezdxf.ts';
 import { madeOnce } from '../helpers/made-once.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
 import { proofOf } from '../helpers/proved.ts';
@@ -47,6 +47,11 @@ const DONE: readonly (readonly [does: readonly string[], told: readonly string[]
   [['ellipses'], []],
   [['splines'], []],
   [['exploded'], []],
+  // It leaves light polylines out of a release that does not have them.
+  [['r12'], ['contour-lost', 'unit-lost']],
+  [['polylines', 'r12'], ['unit-lost']],
+  [['r2018', 'ellipses'], []],
+  [['r2018', 'polylines', 'hatched'], ['no-line']],
   [['one_block'], []],
   [['ellipses', 'exploded', 'one_block'], []],
   [['moved'], ['file-moved']],
@@ -76,7 +81,7 @@ test('ezdxf saves a bracket in many ways: what was done to it is told, and nothi
       does,
     }));
     const run = spawnSync(
-      '/usr/bin/python3',
+      PYTHON ?? 'python3',
       [fileURLToPath(new URL('../helpers/resave.py', import.meta.url))],
       { input: JSON.stringify(jobs), encoding: 'utf8' },
     );

@@ -1,7 +1,18 @@
 import type { Vec2 } from '../../geometry/vec2.ts';
+import { throughFitPoints } from './fit-points.ts';
 import { type Primitive, type Spline } from './primitive.ts';
 import { type DxfRecord, numberAt, numbersAt, rowsAt } from './records.ts';
-import { type Drawn, lines, lying, OTHER_PLANE, piece, planeOf, RISE, spread } from './lying.ts';
+import {
+  type Doubt,
+  type Drawn,
+  lines,
+  lying,
+  OTHER_PLANE,
+  piece,
+  planeOf,
+  RISE,
+  spread,
+} from './lying.ts';
 import { heavyPolyline, isWide, lightPolyline } from './polyline.ts';
 
 /**
@@ -127,8 +138,8 @@ const MOST_DEGREE = 10;
 
 const spline = (r: DxfRecord): Drawn => {
   const rows = rowsAt(r, 10, 20, 30);
+  if (rows.length === 0) return throughPoints(r);
   const [degree, knots] = [numberAt(r, 71, 3), numbersAt(r, 40)];
-  if (rows.length === 0) return { kind: 'bad', why: 'is a spline without control points' };
   if (
     !Number.isInteger(degree) ||
     degree < 1 ||
@@ -147,19 +158,45 @@ const spline = (r: DxfRecord): Drawn => {
   const weights = given.length === rows.length ? given : rows.map(() => 1);
   if (weights.some((w) => !(w > 0)))
     return { kind: 'bad', why: 'is a spline with weights that are not over 0' };
-  const heights = rows.map((row) => row[2] as number);
-  const isFlat = Math.max(...spread(heights)) - Math.min(...spread(heights)) <= RISE;
-  const made: Spline = {
-    kind: 'spline',
-    degree,
-    knots,
-    weights,
-    points: rows.map(([x, y]): Vec2 => [x as number, y as number]),
+  return atHeights({ kind: 'spline', degree, knots, weights, points: rows.map(flatOf) }, rows);
+};
+
+/** A spline given by the points that it passes alone, and by its directions at the ends. */
+const throughPoints = (r: DxfRecord): Drawn => {
+  const rows = rowsAt(r, 11, 21, 31);
+  const direction = (code: number): Vec2 | undefined => {
+    const [x, y]: Vec2 = [numberAt(r, code), numberAt(r, code + 10)];
+    const long = Math.hypot(x, y);
+    return long > 0 ? [x / long, y / long] : undefined;
   };
+  const made = rows.flat().every(Number.isFinite)
+    ? throughFitPoints(rows.map(flatOf), {
+        start: direction(12),
+        end: direction(13),
+        isClosed: (numberAt(r, 70) & 1) === 1,
+      })
+    : undefined;
+  return made === undefined
+    ? { kind: 'bad', why: 'is a spline without control points, and without points to pass through' }
+    : atHeights(made, rows, 'by points');
+};
+
+const flatOf = ([x, y]: readonly number[]): Vec2 => [x as number, y as number];
+
+/** A spline with the doubts that its heights leave. */
+const atHeights = (
+  made: Spline,
+  rows: readonly (readonly number[])[],
+  ...doubts: readonly Doubt[]
+): Drawn => {
+  const heights = rows.map((row) => row[2] as number);
+  const [low, high] = spread(heights);
+  const isFlat = high - low <= RISE;
   return lines(
     [made],
     !isFlat && 'not flat',
-    isFlat && Math.abs(heights[0] as number) > RISE && 'above the sheet',
+    isFlat && Math.abs(low) > RISE && 'above the sheet',
+    ...doubts,
   );
 };
 

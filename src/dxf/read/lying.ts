@@ -15,8 +15,11 @@ export type Drawn =
   /** A line that the data in the file does not define. */
   | { readonly kind: 'bad'; readonly why: string };
 
-/** What an entity loses when it is laid flat. */
-export type Doubt = 'not flat' | 'above the sheet' | 'wide';
+/**
+ * What an entity loses when it is laid flat; or that it is drawn by points, between which programs
+ * run differently.
+ */
+export type Doubt = 'not flat' | 'above the sheet' | 'wide' | 'by points';
 
 /** Reported of a line that would have to be turned in space first. */
 export const OTHER_PLANE = 'lies in a plane that is not that of the sheet';
