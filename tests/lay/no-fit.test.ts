@@ -109,12 +109,20 @@ describe('the no-fit polygon of two shapes', () => {
       })
       .map((points) => hullOf(points.map(([x, y]): Vec2 => [x, y])))
       .filter((hull) => hull.length > 2);
+    // Bays as wide as what comes into them: rings of the polygon touch, and run back on themselves.
+    const withBays = fc.constantFrom<readonly Vec2[]>(
+      ringOf('00 20 21 11 12 22 23 03'),
+      ringOf('00 60 62 22 24 64 66 06'),
+      ringOf('00 20 22 12 11 01'),
+      ringOf('10 20 21 31 32 22 23 13 12 02 01 11'),
+      ringOf('00 20 22 02'),
+    );
     const near = fc.constantFrom(0, 1e-12, -1e-9, 1e-6, 0.25);
     fc.assert(
       fc.property(
-        fc.oneof(star, round),
+        fc.oneof(star, round, withBays),
         turn,
-        fc.oneof(star, round),
+        fc.oneof(star, round, withBays),
         turn,
         fc.array(fc.tuple(fc.nat(), near, near), { minLength: 20, maxLength: 60 }),
         (a, turnA, b, turnB, places) => {
@@ -142,6 +150,10 @@ describe('the no-fit polygon of two shapes', () => {
     );
   });
 });
+
+/** A ring of corners in whole figures, each as two digits, x and y. */
+const ringOf = (text: string): Vec2[] =>
+  text.split(' ').map((corner): Vec2 => [Number(corner[0]), Number(corner[1])]);
 
 /** How deep a point lies by all edges of a no-fit polygon: winding by angles, way by projection. */
 const depthByAll = (edges: Float64Array, x: number, y: number): number => {
