@@ -1,4 +1,5 @@
 import { type Layout, overlapAt, type Room, roomFor, shapesOn } from './layout.ts';
+import { isAround, lookAround, overlapNear } from './near.ts';
 import { EDGE } from './no-fit.ts';
 import type { Random } from './random.ts';
 import type { Shape } from './shapes.ts';
@@ -155,6 +156,9 @@ const anyCorner = (
 const STEP_LONGER = 1.1;
 const STEP_SHORTER = 0.5;
 
+/** Refining looks around for what lies as near as so many of its first steps. */
+const AROUND = 3;
+
 /** Steps along x, y or both, longer after a gain and shorter without, until they are too short. */
 const refine = (
   layout: Layout,
@@ -165,6 +169,7 @@ const refine = (
   lastStep: number,
 ): void => {
   const room = roomFor(layout, place.shape, place.sheet);
+  lookAround(layout, i, place.shape, place.sheet, place.x, place.y, AROUND * firstStep);
   let stepX = firstStep;
   let stepY = firstStep;
   while (place.overlap > 0 && (stepX > lastStep || stepY > lastStep)) {
@@ -189,7 +194,9 @@ const step = (
 ): boolean => {
   const x = clamp(place.x + dx, room.minX, room.maxX);
   const y = clamp(place.y + dy, room.minY, room.maxY);
-  const overlap = overlapAt(layout, i, place.shape, place.sheet, x, y, place.overlap);
+  const { near } = layout;
+  if (!isAround(near, x, y)) lookAround(layout, i, place.shape, place.sheet, x, y, near.margin);
+  const overlap = overlapNear(near, x, y, place.overlap);
   if (overlap >= place.overlap) return false;
   place.x = x;
   place.y = y;

@@ -16,6 +16,8 @@ export interface DepthCells extends NoFit {
   readonly starts: Int32Array;
   /** The lists: how many edges, where the cell lies, and where in `edges` each of them begins. */
   readonly lists: number[];
+  /** Of each edge where a point lies whose nearest point is the corner it starts at, or ends at. */
+  readonly corners: Uint8Array;
 }
 
 const UNKNOWN = 0;
@@ -25,6 +27,11 @@ const OUTSIDE = -1;
 const ALL_IN = 0;
 const MIDDLE_IN = 1;
 const MIDDLE_OUT = 2;
+
+/** Beside its nearest edge or corner a point is out of the polygon, in it, or only counting tells. */
+const OUT = 0;
+const IN = 1;
+const TOLD_BY_COUNTING = 2;
 
 /** Cells each way: more for more edges, as far as what they take stays in a processor's memory. */
 const CELLS = { least: 4, edgesToOne: 2, most: 10 };
@@ -50,7 +57,46 @@ export const depthCells = (noFit: NoFit): DepthCells => {
     starts: new Int32Array(count * count),
     // What begins at 0 is unknown.
     lists: [UNKNOWN],
+    corners: cornersOf(edges),
   };
+};
+
+/**
+ * Whether points in front of a corner are in the polygon, which is to the left of its edges: they
+ * are where it turns to the right. Nothing is said where rings touch, or run back on themselves.
+ */
+const cornersOf = (edges: Float64Array): Uint8Array => {
+  const startAt = new Map<string, number>();
+  const told = new Map<string, number>();
+  const keyOf = (k: number): string => `${edges[k]} ${edges[k + 1]}`;
+  for (let k = 0; k < edges.length; k += EDGE) {
+    if (startAt.has(keyOf(k))) told.set(keyOf(k), TOLD_BY_COUNTING);
+    startAt.set(keyOf(k), k);
+  }
+  const endKeyOf = (k: number): string => `${edges[k + 6]} ${edges[k + 5]}`;
+  for (let k = 0; k < edges.length; k += EDGE) {
+    const next = startAt.get(endKeyOf(k));
+    if (!told.has(endKeyOf(k)))
+      told.set(endKeyOf(k), next === undefined ? TOLD_BY_COUNTING : besideCorner(edges, k, next));
+  }
+  return Uint8Array.from(
+    Array.from({ length: edges.length / EDGE }, (_, e) => e * EDGE).flatMap((k) => [
+      told.get(keyOf(k)) ?? TOLD_BY_COUNTING,
+      told.get(endKeyOf(k)) ?? TOLD_BY_COUNTING,
+    ]),
+  );
+};
+
+/** Sine of the angle below which a corner is taken for straight, or for a spike. */
+const NO_CORNER = 1e-9;
+
+const besideCorner = (edges: Float64Array, k: number, next: number): number => {
+  const [dx, dy] = [edges[k + 2] as number, edges[k + 3] as number];
+  const [ex, ey] = [edges[next + 2] as number, edges[next + 3] as number];
+  const turn = dx * ey - dy * ex;
+  if (Math.abs(turn) <= NO_CORNER * Math.hypot(dx, dy) * Math.hypot(ex, ey))
+    return TOLD_BY_COUNTING;
+  return turn < 0 ? IN : OUT;
 };
 
 /**
@@ -66,19 +112,43 @@ export const depthIn = (cells: DepthCells, x: number, y: number): number => {
   const known = starts[row * count + column] as number;
   const start = known === UNKNOWN ? lookThrough(cells, column, row) : known;
   if (start === OUTSIDE) return 0;
-  const where = lists[start + 1] as number;
-  if (where !== ALL_IN) {
-    const crossings = crossingsFrom(
-      cells,
-      start,
-      middleX(cells, column),
-      middleY(cells, row),
-      x,
-      y,
-    );
-    if ((where === MIDDLE_IN) === (crossings % 2 === 1)) return 0;
+  const { edges, corners } = cells;
+  const end = start + 2 + (lists[start] as number);
+  let least = Infinity;
+  let side = OUT;
+  for (let at = start + 2; at < end; at++) {
+    const k = lists[at] as number;
+    const px = x - (edges[k] as number);
+    const py = y - (edges[k + 1] as number);
+    const dx = edges[k + 2] as number;
+    const dy = edges[k + 3] as number;
+    const along = (px * dx + py * dy) * (edges[k + 4] as number);
+    const t = along < 0 ? 0 : along > 1 ? 1 : along;
+    const ox = px - t * dx;
+    const oy = py - t * dy;
+    const squared = ox * ox + oy * oy;
+    if (squared >= least) continue;
+    least = squared;
+    side =
+      t === along ? (dx * py - dy * px > 0 ? IN : OUT) : (corners[(2 * k) / EDGE + t] as number);
   }
-  return Math.sqrt(leastSquared(cells, start, x, y));
+  if (lists[start + 1] === ALL_IN || side === IN) return Math.sqrt(least);
+  return side === TOLD_BY_COUNTING && isInByCounting(cells, start, column, row, x, y)
+    ? Math.sqrt(least)
+    : 0;
+};
+
+const isInByCounting = (
+  cells: DepthCells,
+  start: number,
+  column: number,
+  row: number,
+  x: number,
+  y: number,
+): boolean => {
+  const where = cells.lists[start + 1] as number;
+  const crossings = crossingsFrom(cells, start, middleX(cells, column), middleY(cells, row), x, y);
+  return (where === MIDDLE_IN) === (crossings % 2 === 0);
 };
 
 const middleX = ({ minX, perX }: DepthCells, column: number): number =>
@@ -111,21 +181,6 @@ const crossingsFrom = (
     if (dy * ax - dx * ay > 0 !== dx * (v - ay) - dy * (u - ax) > 0) crossings++;
   }
   return crossings;
-};
-
-const leastSquared = (
-  { lists, edges }: DepthCells,
-  start: number,
-  x: number,
-  y: number,
-): number => {
-  const end = start + 2 + (lists[start] as number);
-  let least = Infinity;
-  for (let at = start + 2; at < end; at++) {
-    const squared = squaredTo(edges, lists[at] as number, x, y);
-    if (squared < least) least = squared;
-  }
-  return least;
 };
 
 /** The square of the way from a point to the edge that begins at `k`. */

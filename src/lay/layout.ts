@@ -1,3 +1,4 @@
+import { emptyNear, type Near } from './near.ts';
 import type { NoFit } from './no-fit.ts';
 import { NoFits, type Shape } from './shapes.ts';
 
@@ -50,6 +51,8 @@ export interface Layout {
   readonly open: number[];
   /** The numbers of what lies on each sheet. */
   readonly on: readonly number[][];
+  /** Room for what lies near an item that is moved. */
+  readonly near: Near;
 }
 
 export const emptyLayout = (task: Task): Layout => {
@@ -69,6 +72,7 @@ export const emptyLayout = (task: Task): Layout => {
     widths: Float64Array.from(task.sheets, (s) => s.width),
     open: task.sheets.map((_, k) => k),
     on: task.sheets.map(() => []),
+    near: emptyNear(all),
   };
   fixed.forEach((f, i) => lay(layout, task.items.length + i, f.shape, f.sheet, f.x, f.y));
   return layout;

@@ -102,11 +102,24 @@ export class NoFits {
 
   /** How deep a shape overlaps one that stays, by where its 0,0 is seen from that of the other. */
   depth(stays: number, moves: number, x: number, y: number): number {
-    const kind = this.#kinds[moves * this.#shapes.length + stays] as number;
-    const cells = this.#cells[kind] ?? this.#workOut(kind, stays, moves);
+    const cells = this.cellsOf(stays, moves);
     const c = this.#cos[stays] as number;
     const s = this.#sin[stays] as number;
     return depthIn(cells, c * x + s * y, c * y - s * x);
+  }
+
+  /** The polygon of a pair in cells, as the one that stays is not turned. */
+  cellsOf(stays: number, moves: number): DepthCells {
+    const kind = this.#kinds[moves * this.#shapes.length + stays] as number;
+    return this.#cells[kind] ?? this.#workOut(kind, stays, moves);
+  }
+
+  /** Cosine and sine of the turn of a shape. */
+  cosOf(shape: number): number {
+    return this.#cos[shape] as number;
+  }
+  sinOf(shape: number): number {
+    return this.#sin[shape] as number;
   }
 
   of(stays: number, moves: number): NoFit {

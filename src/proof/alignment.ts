@@ -8,7 +8,7 @@ import type { Contour } from '../measure/contours.ts';
 import type { FoldLine, FileLines } from './file-lines.ts';
 import { distancesFrom, distanceFromPiece, markersOf } from '../measure/distances.ts';
 import { type Alignment, AS_MADE, loopOf, placed } from '../measure/placing.ts';
-import { ALIGNED_MM, placings } from './placings.ts';
+import { ALIGNED_MM, placings, SIMILAR } from './placings.ts';
 import { FILE_STEP_MM } from '../geometry/tolerance.ts';
 
 /** A scale nearer to 1 than this comes from an edit, or from nothing at all. */
@@ -102,8 +102,6 @@ export const align = (asked: Asked, outline: Contour, sheet: FileLines): Aligned
   );
   return { to, share: score / all };
 };
-
-const SIMILAR = 0.05;
 
 /** What a placing does to a blank; the first is the most likely. */
 type Sort = 'rigid' | 'scaled' | 'mirrored';

@@ -12,6 +12,9 @@ import { type Alignment, onto } from '../measure/placing.ts';
  */
 export const ALIGNED_MM = 0.01;
 
+/** Sizes that differ by no more than this share may be those of one part. */
+export const SIMILAR = 0.05;
+
 /** Arcs whose bulges differ by less than this may be the same arc. */
 const ALIKE_BULGE = 1e-4;
 

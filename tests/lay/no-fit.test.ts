@@ -3,7 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { hullOf } from '../../src/geometry/convex-polygon.ts';
 import { polygon } from '../../src/geometry/loop.ts';
 import type { Vec2 } from '../../src/geometry/vec2.ts';
-import { EDGE } from '../../src/lay/no-fit.ts';
+import { depthCells, depthIn } from '../../src/lay/depth-cells.ts';
+import { EDGE, type NoFit } from '../../src/lay/no-fit.ts';
 import { NoFits, type Outline, shapeOf } from '../../src/lay/shapes.ts';
 import { commonArea } from '../helpers/clipper.ts';
 import { fixedRuns } from '../helpers/extent.ts';
@@ -109,12 +110,20 @@ describe('the no-fit polygon of two shapes', () => {
       })
       .map((points) => hullOf(points.map(([x, y]): Vec2 => [x, y])))
       .filter((hull) => hull.length > 2);
+    // Bays as wide as what comes into them: rings of the polygon touch, and run back on themselves.
+    const withBays = fc.constantFrom<readonly Vec2[]>(
+      ringOf('00 20 21 11 12 22 23 03'),
+      ringOf('00 60 62 22 24 64 66 06'),
+      ringOf('00 20 22 12 11 01'),
+      ringOf('10 20 21 31 32 22 23 13 12 02 01 11'),
+      ringOf('00 20 22 02'),
+    );
     const near = fc.constantFrom(0, 1e-12, -1e-9, 1e-6, 0.25);
     fc.assert(
       fc.property(
-        fc.oneof(star, round),
+        fc.oneof(star, round, withBays),
         turn,
-        fc.oneof(star, round),
+        fc.oneof(star, round, withBays),
         turn,
         fc.array(fc.tuple(fc.nat(), near, near), { minLength: 20, maxLength: 60 }),
         (a, turnA, b, turnB, places) => {
@@ -142,6 +151,47 @@ describe('the no-fit polygon of two shapes', () => {
     );
   });
 });
+
+describe('the depth in a polygon whose rings touch', () => {
+  const square = '00 90 99 09';
+  // Two holes that fan out upwards from one corner, 4,5; as two rings, and as one that touches itself.
+  test.each([
+    ['two holes', [square, '45 28 38', '45 58 68']],
+    ['one ring', [square, '45 28 38 45 58 68']],
+  ])('below the corner where two holes meet, by the way to it: %s', (_, texts) => {
+    const cells = depthCells(noFitOfRings(texts.map(ringOf)));
+    for (const way of [1.5, 0.3, 0.01]) expect(depthIn(cells, 4, 5 - way)).toBeCloseTo(way, 12);
+    expect(depthIn(cells, 4.1, 3.2)).toBeCloseTo(Math.hypot(0.1, 1.8), 12);
+    expect(depthIn(cells, 3, 7.5)).toBe(0);
+    expect(depthIn(cells, 5, 7.5)).toBe(0);
+    expect(depthIn(cells, 4, 7)).toBeCloseTo(2 / Math.hypot(1, 3), 12);
+  });
+
+  test('in front of a slit without width, by the way to its end', () => {
+    const cells = depthCells(noFitOfRings([ringOf('00 90 99 49 45 49 09')]));
+    for (const way of [1.5, 0.3, 0.01]) expect(depthIn(cells, 4, 5 - way)).toBeCloseTo(way, 12);
+    expect(depthIn(cells, 4.5, 7)).toBeCloseTo(0.5, 12);
+  });
+});
+
+const noFitOfRings = (rings: readonly (readonly Vec2[])[]): NoFit => ({
+  minX: 0,
+  minY: 0,
+  maxX: 9,
+  maxY: 9,
+  edges: Float64Array.from(
+    rings.flatMap((ring) =>
+      ring.flatMap(([x, y], i) => {
+        const [toX, toY] = ring[(i + 1) % ring.length] as Vec2;
+        return [x, y, toX - x, toY - y, 1 / ((toX - x) ** 2 + (toY - y) ** 2), toY, toX];
+      }),
+    ),
+  ),
+});
+
+/** A ring of corners in whole figures, each as two digits, x and y. */
+const ringOf = (text: string): Vec2[] =>
+  text.split(' ').map((corner): Vec2 => [Number(corner[0]), Number(corner[1])]);
 
 /** How deep a point lies by all edges of a no-fit polygon: winding by angles, way by projection. */
 const depthByAll = (edges: Float64Array, x: number, y: number): number => {
