@@ -211,6 +211,12 @@ const expectInPlanes = (
   expect(Math.abs((a ?? NaN) - (b ?? NaN))).toBeLessThan(1e-6);
 };
 
+test.each([30, 60, 90, 120, 135, 150, 180])('turns by %f degrees in five pieces', async (angle) => {
+  const inputs = { diameter: 100, diameterOf: 'middle', centreRadius: 150, angle };
+  for (const part of await make('elbow', { ...inputs, material: 'dc01', thickness: 1 }))
+    expect(rulesOf(part, 'stop')).toEqual([]);
+});
+
 describe('what cannot be made is told with what can', () => {
   const SIZES = { ...SHEET, diameter: 100, centreRadius: 150 };
   test.each([
