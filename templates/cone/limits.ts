@@ -1,5 +1,4 @@
 import {
-  atLeast,
   type Finding,
   figure,
   flatDeg,
@@ -14,6 +13,7 @@ import {
   refuse,
   sinDeg,
 } from '../../src/template.ts';
+import { overSheet } from '../shell/over-sheet.ts';
 import { outlineOf } from './outline.ts';
 import { type ConeSizes, coneSizes, flatPiece, kindsOf } from './sizes.ts';
 import type { Cone } from './inputs.ts';
@@ -139,19 +139,10 @@ const blankMm = (v: Cone, s: ConeSizes): number =>
 
 const MOST_PIECES = 12;
 
-const sheetFindings = (v: Cone, s: ConeSizes): Finding[] => {
-  if (v.sheetLength === undefined) return [];
-  const long = blankMm(v, s);
-  if (!isOver(long, v.sheetLength)) return [];
-  const fits = Array.from({ length: MOST_PIECES }, (_, i) => i + 1).find(
-    (pieces) => pieces > v.pieces && !isOver(blankMm({ ...v, pieces }, s), v.sheetLength as number),
-  );
-  return [
-    refuse(
-      'wall-over-sheet',
-      ['sheetLength', 'pieces'],
-      `the blank is ${atLeast(long)} long, and sheetLength is ${figure(v.sheetLength)}`,
-      [...(fits === undefined ? [] : [orMore('pieces', fits, 0)]), orMore('sheetLength', long)],
+const sheetFindings = (v: Cone, s: ConeSizes): Finding[] =>
+  overSheet(v.sheetLength === undefined ? 0 : blankMm(v, s), v.sheetLength, () =>
+    Array.from({ length: MOST_PIECES }, (_, i) => i + 1).find(
+      (pieces) =>
+        pieces > v.pieces && !isOver(blankMm({ ...v, pieces }, s), v.sheetLength as number),
     ),
-  ];
-};
+  );
