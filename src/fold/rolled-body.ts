@@ -1,9 +1,9 @@
-import type { Loop, Vertex } from '../geometry/loop.ts';
+import { type Loop, type Vertex, vertexAt } from '../geometry/loop.ts';
 import { signedArea } from '../geometry/measure.ts';
 import { movePoint } from '../geometry/motion2.ts';
 import { partBulge, pieceOf, pointOn, shareAt } from '../geometry/piece.ts';
 import { PROOF_MM, wholeDown } from '../geometry/tolerance.ts';
-import type { Vec2 } from '../geometry/vec2.ts';
+import { distance, type Vec2 } from '../geometry/vec2.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Fold, FoldSide, Panel, Part } from '../model/part.ts';
 import type { RulingLine } from '../model/rolled.ts';
@@ -181,30 +181,52 @@ interface OnLoop {
   readonly share: number;
 }
 
+/** The nearest place: a flat beside the apex of an oblique cone may be narrower than what counts as one. */
 const onLoop = (loop: Loop, at: Vec2): OnLoop | undefined => {
-  for (const piece of loop.keys()) {
-    const share = shareAt(pieceOf(loop, piece), at, PROOF_MM);
-    if (share !== undefined) return { piece, share };
-  }
-  return undefined;
+  let [nearest, least]: [OnLoop | undefined, number] = [undefined, Infinity];
+  loop.forEach((v, piece) => {
+    if (isBeyond(v, vertexAt(loop, piece + 1), at)) return;
+    const of = pieceOf(loop, piece);
+    const share = shareAt(of, at, PROOF_MM);
+    if (share === undefined) return;
+    const far = distance(pointOn(of, share), at);
+    if (far >= least) return;
+    [nearest, least] = [{ piece, share }, far];
+  });
+  return nearest;
 };
+
+/** Whether a place is too far from where a piece begins to lie on it; seen at once, for most are. */
+const isBeyond = (v: Vertex, next: Vertex, [x, y]: Vec2): boolean =>
+  Math.abs(v.bulge) <= 1 &&
+  Math.hypot(x - v.x, y - v.y) > Math.hypot(next.x - v.x, next.y - v.y) + PROOF_MM;
 
 const placeOf = (loop: Loop, { piece, share }: OnLoop): Vec2 =>
   pointOn(pieceOf(loop, piece), share);
 
 /** A loop with a vertex at each of some places on it, so that chords of its arcs end there too. */
-const withVertices = <V extends Vertex>(outline: Loop<V>, places: readonly Vec2[]): Loop<V> =>
-  places.reduce((loop, at) => {
-    const on = onLoop(loop, at);
-    if (on === undefined || on.share <= 0 || on.share >= 1) return loop;
-    const v = loop[on.piece] as V;
-    const [x, y] = placeOf(loop, on);
-    const parts = [
-      { ...v, bulge: partBulge(v.bulge, 0, on.share) },
-      { ...v, x, y, bulge: partBulge(v.bulge, on.share, 1) },
-    ];
-    return loop.flatMap((each, i) => (i === on.piece ? parts : [each]));
-  }, outline);
+const withVertices = <V extends Vertex>(outline: Loop<V>, places: readonly Vec2[]): Loop<V> => {
+  const cuts = outline.map((): number[] => []);
+  for (const at of places) {
+    const on = onLoop(outline, at);
+    if (on !== undefined && on.share > 0 && on.share < 1) cuts[on.piece]?.push(on.share);
+  }
+  return outline.flatMap((_, piece) => {
+    const shares = [0, ...(cuts[piece] as number[]).toSorted((a, b) => a - b), 1];
+    const ends = shares.filter(
+      (share, i) => i === 0 || share - (shares[i - 1] as number) > NO_STRETCH,
+    );
+    return ends.slice(0, -1).map((from, i) => partOf(outline, piece, from, ends[i + 1] as number));
+  });
+};
+
+/** The vertex with which a part of a piece begins. */
+const partOf = <V extends Vertex>(loop: Loop<V>, piece: number, from: number, to: number): V => {
+  const v = loop[piece] as V;
+  if (from === 0 && to === 1) return v;
+  const [x, y] = placeOf(loop, { piece, share: from });
+  return { ...v, x, y, bulge: partBulge(v.bulge, from, to) };
+};
 
 /** The vertices of a loop from one place on it, counter-clockwise, to just before another. */
 const stretch = <V extends Vertex>(loop: Loop<V>, from: OnLoop, to: OnLoop): V[] => {
@@ -213,11 +235,8 @@ const stretch = <V extends Vertex>(loop: Loop<V>, from: OnLoop, to: OnLoop): V[]
     from.piece === to.piece && from.share <= to.share ? 0 : (to.piece - from.piece + n) % n || n;
   const made: V[] = [];
   for (let k = 0; k <= count; k++) {
-    const at = (from.piece + k) % n;
-    const v = loop[at] as V;
     const [t0, t1] = [k === 0 ? from.share : 0, k === count ? to.share : 1];
-    const [x, y] = pointOn(pieceOf(loop, at), t0);
-    if (t1 - t0 > NO_STRETCH) made.push({ ...v, x, y, bulge: partBulge(v.bulge, t0, t1) });
+    if (t1 - t0 > NO_STRETCH) made.push(partOf(loop, (from.piece + k) % n, t0, t1));
   }
   return made;
 };

@@ -139,9 +139,60 @@ export interface Crossing {
 
 /** The places where two pieces meet, ends included. */
 export const crossings = (a: Piece, b: Piece): Crossing[] => {
+  const shared = sharedEnds(a, b);
+  if (shared.length > 0)
+    return shared.length === 1 ? [...shared, ...beyondEnd(a, b, shared[0] as Crossing)] : shared;
   if (a.bulge === 0) return lineCrossings(a, b);
   if (b.bulge === 0) return lineCrossings(b, a).map((c) => ({ a: c.b, b: c.a }));
   return arcCrossings(a, b);
+};
+
+/** Ends that two pieces have in common. */
+const sharedEnds = (a: Piece, b: Piece): Crossing[] =>
+  [0, 1].flatMap((i) =>
+    [0, 1].flatMap((j) => {
+      const [p, q] = [i === 0 ? a.from : a.to, j === 0 ? b.from : b.to];
+      return p[0] === q[0] && p[1] === q[1] ? [{ a: i, b: j }] : [];
+    }),
+  );
+
+/**
+ * The other place where two pieces that share an end cross. Where two large arcs run into each other
+ * smoothly their circles nearly touch, and rounding moves the place where they seem to cross along
+ * them by the root of it, some tenths of a micron on a radius of metres; yet the end is known, and
+ * the other crossing is its mirror image over the line between the centres. With directions a and b
+ * and curvatures k and m there it lies off the end by 2 (a x b) w / w^2, w = k b - m a (plane
+ * geometry; right for straight pieces too, whose curvature is 0).
+ */
+const beyondEnd = (a: Piece, b: Piece, end: Crossing): Crossing[] => {
+  const [p, q] = [directionAt(a, end.a), directionAt(b, end.b)];
+  const [k, m] = [curvatureOf(a), curvatureOf(b)];
+  const w: Vec2 = [k * q[0] - m * p[0], k * q[1] - m * p[1]];
+  const square = dot(w, w);
+  const turn = cross(p, q);
+  if (square === 0 || turn === 0) return [];
+  const off: Vec2 = [(2 * turn * w[0]) / square, (2 * turn * w[1]) / square];
+  const [onA, onB] = [shareOff(a, end.a, p, off), shareOff(b, end.b, q, off)];
+  return onA === undefined || onB === undefined ? [] : [{ a: onA, b: onB }];
+};
+
+const directionAt = (p: Piece, end: number): Vec2 =>
+  end === 0 ? startDirection(p) : endDirection(p);
+
+/** Signed: of a piece that turns left it is positive. */
+const curvatureOf = ({ from, to, bulge }: Piece): number =>
+  (4 * bulge) / (distance(from, to) * (1 + bulge * bulge));
+
+/** The share of a piece that lies off one of its ends, on the piece's own line or circle. */
+const shareOff = (piece: Piece, end: number, direction: Vec2, off: Vec2): number | undefined => {
+  if (piece.bulge === 0) {
+    const share = end + dot(off, direction) / distance(piece.from, piece.to);
+    return share >= 0 && share <= 1 ? share : undefined;
+  }
+  // A chord leaves the direction of its arc by half the turn.
+  const turn = 2 * Math.atan2(cross(direction, off), dot(direction, off));
+  const sweep = sweepOf(piece.bulge);
+  return sharesOfAngles(0, sweep, [end * sweep + turn])[0];
 };
 
 /** Crossings of a straight piece with any other. */

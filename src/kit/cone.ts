@@ -73,6 +73,19 @@ export const flatDeg = (cone: ObliqueCone, from: number, to: number): number => 
   return sum * half;
 };
 
+/** The same from one line on, which keeps its sums: each next line is a stretch or less away from one. */
+const flatDegFrom = (cone: ObliqueCone, from: number): ((to: number) => number) => {
+  const sums = [0];
+  return (to) => {
+    if (to < from || cone.offsetMm === 0) return flatDeg(cone, from, to);
+    const count = Math.floor((to - from) / STRETCH_DEG);
+    const lineAt = (i: number): number => from + i * STRETCH_DEG;
+    for (let i = sums.length; i <= count; i++)
+      sums.push((sums[i - 1] as number) + flatDeg(cone, lineAt(i - 1), lineAt(i)));
+    return (sums[count] as number) + flatDeg(cone, lineAt(count), to);
+  };
+};
+
 /** Unit normal of the cone along one of its lines. */
 const normalAt = (cone: ObliqueCone, deg: number): Vec3 =>
   unit3(cross3([-sinDeg(deg), cosDeg(deg), 0], fromApex(cone, deg)));
@@ -97,10 +110,11 @@ export interface FlatCone {
 
 /** A cone laid flat from one line to another, counter-clockwise as it is gone round. */
 export const flatCone = (cone: ObliqueCone, from: number, to: number): FlatCone => {
-  const wholeDeg = flatDeg(cone, from, to);
+  const turned = flatDegFrom(cone, from);
+  const wholeDeg = turned(to);
   const known = new Map<number, Vec2>();
   const way = (deg: number): Vec2 => {
-    const found = known.get(deg) ?? direction(flatDeg(cone, from, deg) - wholeDeg / 2 - 90);
+    const found = known.get(deg) ?? direction(turned(deg) - wholeDeg / 2 - 90);
     known.set(deg, found);
     return found;
   };

@@ -1,7 +1,7 @@
 import type { RolledPlace } from '../contract/asked.ts';
 import type { RolledMiddle } from '../model/wish.ts';
 import type { Loop } from '../geometry/loop.ts';
-import { pieceOf, pointOn } from '../geometry/piece.ts';
+import { pieceOf, piecesOf, pointOn } from '../geometry/piece.ts';
 import { distance, dot, sub, type Vec2 } from '../geometry/vec2.ts';
 import { dot3, length3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import { type Alignment, placed, placedVector } from './placing.ts';
@@ -12,63 +12,94 @@ import { type Alignment, placed, placedVector } from './placing.ts';
  * summing the true angle between lines of the surface, and shares nothing with what made the blank.
  */
 export const rolledMm = (place: RolledPlace, outline: Loop, to: Alignment): number => {
-  const roll = rolling(place, to);
-  const corner = (at: Vec2): number => nearestVertex(outline, placed(to, at));
+  const space = rolledUp(place, to, samplesOf(outline));
+  const corner = (at: Vec2): number => PER_PIECE * nearestVertex(outline, placed(to, at));
   const [from, end] = [corner(place.from), corner(place.to)];
-  if (place.what === 'apart')
-    return length3(sub3(roll(vertexOf(outline, end)), roll(vertexOf(outline, from))));
+  if (place.what === 'apart') return length3(sub3(space[end] as Vec3, space[from] as Vec3));
   // Turned over, the outline runs the other way round.
-  const run = to.mirrored ? samples(outline, end, from) : samples(outline, from, end);
-  const off = (p: Vec2): number => Math.abs(dot3(place.normal, sub3(roll(p), place.at)));
-  return run.reduce((most, p) => Math.max(most, off(p)), 0);
+  const run = to.mirrored ? stretch(space, end, from) : stretch(space, from, end);
+  return run.reduce(
+    (most, p) => Math.max(most, Math.abs(dot3(place.normal, sub3(p, place.at)))),
+    0,
+  );
 };
-
-const vertexOf = (outline: Loop, i: number): Vec2 => pieceOf(outline, i).from;
 
 const nearestVertex = (outline: Loop, at: Vec2): number =>
   outline.reduce(
-    (best, v, i) => (distance([v.x, v.y], at) < distance(vertexOf(outline, best), at) ? i : best),
+    (best, v, i) =>
+      distance([v.x, v.y], at) < distance(pieceOf(outline, best).from, at) ? i : best,
     0,
   );
 
-/** Points of each piece between its ends: a straight one too leaves its plane when it is rolled. */
+/** Points of each piece before its end: a straight one too leaves its plane when it is rolled. */
 const PER_PIECE = 4;
 
-const samples = (outline: Loop, from: number, to: number): Vec2[] => {
-  const n = outline.length;
-  const count = (to - from + n) % n;
-  return [
-    ...Array.from({ length: count }, (_, k) => pieceOf(outline, (from + k) % n)).flatMap((piece) =>
-      Array.from({ length: PER_PIECE }, (_, s) => pointOn(piece, s / PER_PIECE)),
-    ),
-    vertexOf(outline, to),
-  ];
-};
+const samplesOf = (outline: Loop): Vec2[] =>
+  piecesOf(outline).flatMap((piece) =>
+    Array.from({ length: PER_PIECE }, (_, s) => pointOn(piece, s / PER_PIECE)),
+  );
 
-/** Takes points of the file to space. */
-const rolling = ({ frame, shape }: RolledPlace, to: Alignment): ((p: Vec2) => Vec3) => {
+/** What lies from one number to another, both taken in; the last is followed by the first. */
+const stretch = <T>(all: readonly T[], from: number, end: number): T[] =>
+  end >= from ? all.slice(from, end + 1) : [...all.slice(from), ...all.slice(0, end + 1)];
+
+/** Takes points of the file, each some way on round the outline from the last, to space. */
+const rolledUp = (
+  { frame, shape }: RolledPlace,
+  to: Alignment,
+  points: readonly Vec2[],
+): readonly Vec3[] => {
   const [at, round, axis] = [
     placed(to, frame.at),
     placedVector(to, frame.round),
     placedVector(to, frame.axis),
   ];
-  const local = (p: Vec2): Vec2 => {
-    const own = sub(p, at);
+  const own = points.map((p): Vec2 => {
+    const from = sub(p, at);
     // The vectors are as long as the file is scaled.
-    return [dot(own, round) / to.scale ** 2, dot(own, axis) / to.scale ** 2];
-  };
-  if (shape.kind === 'cylinder') {
-    const { radiusMm } = shape;
-    return (p) => {
-      const [x, y] = local(p);
-      return [radiusMm * Math.cos(x / radiusMm), radiusMm * Math.sin(x / radiusMm), y];
-    };
+    return [dot(from, round) / to.scale ** 2, dot(from, axis) / to.scale ** 2];
+  });
+  if (shape.kind === 'cone') {
+    const roll = rollingOf(shape);
+    const turns = turnsOf(own);
+    return own.map(([x, y], i) => roll(turns[i] as number, Math.hypot(x, y)));
   }
-  const onCone = coneRolling(shape);
-  return (p) => onCone(local(p));
+  const { radiusMm } = shape;
+  return own.map(([x, y]) => [
+    radiusMm * Math.cos(x / radiusMm),
+    radiusMm * Math.sin(x / radiusMm),
+    y,
+  ]);
+};
+
+const TURN = 2 * Math.PI;
+
+/**
+ * Angles about the apex from the first line of a cone, radians, gone along the outline from point to
+ * point: a wall with its lap may take up nearly all of the round in the flat. It begins at the first
+ * line, or a gap away from it.
+ */
+const turnsOf = (points: readonly Vec2[]): readonly number[] => {
+  let last = 0;
+  const turns = points.map(([x, y]) => {
+    const turn = Math.atan2(x, y) - last;
+    last += turn - TURN * Math.round(turn / TURN);
+    return last;
+  });
+  const first = turns.reduce((least, turn) => Math.min(least, turn), Infinity);
+  return turns.map((turn) => turn - TURN * Math.round(first / TURN));
 };
 
 type Cone = Extract<RolledMiddle, { readonly kind: 'cone' }>;
+
+const rollings = new WeakMap<Cone, ReturnType<typeof coneRolling>>();
+
+/** The wishes of a wall are all about one cone, which is gone round once. */
+const rollingOf = (cone: Cone): ReturnType<typeof coneRolling> => {
+  const roll = rollings.get(cone) ?? coneRolling(cone);
+  rollings.set(cone, roll);
+  return roll;
+};
 
 /** Steps in which a cone is gone round; the sum is exact beyond any file's figures. */
 const STEPS = 2880;
@@ -79,7 +110,12 @@ const STEPS = 2880;
  * of cosines in its half-angle form; the error of the sum falls with the square of the step, and
  * what two steppings give takes it out (Richardson).
  */
-const coneRolling = ({ radiusMm, heightMm, offsetMm, startDeg }: Cone): ((p: Vec2) => Vec3) => {
+const coneRolling = ({
+  radiusMm,
+  heightMm,
+  offsetMm,
+  startDeg,
+}: Cone): ((turnRad: number, farMm: number) => Vec3) => {
   const apex: Vec3 = [offsetMm, 0, heightMm];
   const foot = (rad: number): Vec3 => [radiusMm * Math.cos(rad), radiusMm * Math.sin(rad), 0];
   const between = (a: number, b: number): number => {
@@ -114,12 +150,8 @@ const coneRolling = ({ radiusMm, heightMm, offsetMm, startDeg }: Cone): ((p: Vec
         (angle(base, base + step) / step);
     return rad;
   };
-  return ([x, y]) => {
-    const far = Math.hypot(x, y);
-    const flat = Math.atan2(x, y);
-    // The development lies about the middle of its angle, and repeats itself beyond its ends.
-    const own = flat < whole / 2 - Math.PI ? flat + 2 * Math.PI : flat;
-    const to = sub3(foot(roundAt(own - whole * Math.floor(own / whole))), apex);
+  return (turnRad, far) => {
+    const to = sub3(foot(roundAt(turnRad - whole * Math.floor(turnRad / whole))), apex);
     const long = length3(to);
     return [
       apex[0] + (far * to[0]) / long,

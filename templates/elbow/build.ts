@@ -3,6 +3,7 @@ import {
   assemble,
   type Built,
   type Loop,
+  NO_FLAT_MM,
   type Piece,
   type Rolled,
   rolledWish,
@@ -18,6 +19,7 @@ import {
   degAt,
   elbowSizes,
   type ElbowSizes,
+  pieceDeg,
   riseMm,
   type Segment,
   segmentsOf,
@@ -67,10 +69,10 @@ const outlineOf = (v: Elbow, s: ElbowSizes, segment: Segment): Loop => {
     bulge: 0,
     edge,
   });
-  // The curves turn their bend where the segment is half way between back and throat.
-  const bends = [90, 270, 450]
+  // The curves turn their bend half way between back and throat; that near to an end it is none.
+  const bends = [90, 270, 450, 630]
     .map((deg) => startMm(v) + ((deg - segment.seamDeg) * Math.PI * s.middleMm) / 180)
-    .filter((x) => x > 0 && x < long);
+    .filter((x) => x > NO_FLAT_MM && x < long - NO_FLAT_MM);
   const ends = [0, ...bends, long];
   const along = (end: 0 | 1, places: readonly number[], edge: string): Vertex[] =>
     places
@@ -94,28 +96,24 @@ const partOf = (v: Elbow, s: ElbowSizes, segment: Segment) =>
     wishes: wishesOf(v, s, segment),
   });
 
-/** Lines by which segments are set against each other. */
-const NAMED = [
-  [0, 'back'],
-  [90, 'side'],
-  [180, 'throat'],
-  [270, 'side'],
-  [360, 'back'],
-  [450, 'side'],
-] as const;
+/** Lines by which segments are set against each other, by quarters from the back. */
+const NAMED = ['back', 'side', 'throat', 'side'] as const;
 
 const rolledOf = (v: Elbow, s: ElbowSizes, segment: Segment): Rolled => {
   const long = aroundMm(v, s);
   const wall = { spans: [{ lengthMm: long, radiusMm: s.middleMm }], reach: reachOf(v, s, segment) };
   const xOf = (deg: number): number =>
     startMm(v) + ((deg - segment.seamDeg) * Math.PI * s.middleMm) / 180;
-  const named = NAMED.filter(([deg]) => deg > segment.seamDeg && deg < segment.seamDeg + 360);
+  const named = Array.from({ length: 2 * NAMED.length }, (_, i) => 90 * i).filter(
+    (deg) => deg > segment.seamDeg && deg < segment.seamDeg + pieceDeg(v),
+  );
   return {
     panel: 'wall',
     direction: v.faceOut === 'lower' ? 'up' : 'down',
     lines: uprightLines(wall),
     marks: [
-      ...named.map(([deg, called]) => uprightMark(wall, xOf(deg), called)),
+      ...named.map((deg) => uprightMark(wall, xOf(deg), NAMED[(deg / 90) % 4] as string)),
+      ...(named.length === 0 ? [uprightMark(wall, long / 2, 'middle')] : []),
       ...(v.seam === 'lap' ? [uprightMark(wall, long - v.lap, 'lap from here')] : []),
     ],
     sizes: {

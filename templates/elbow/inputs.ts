@@ -1,6 +1,6 @@
 import { fields } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
-import { faceOut } from '../shell/rolled-fields.ts';
+import { faceOut, sheetLength } from '../shell/rolled-fields.ts';
 
 export const inputs = {
   ...fields.group('Sizes', {
@@ -49,7 +49,7 @@ export const inputs = {
   ...fields.group('Seams', {
     seamPlace: fields.choice({
       about:
-        'Where the seams of the segments lie: staggered, at the throat and at the back in turn, so that no two meet and all patterns lie back to back; or all in a row.',
+        'Where the seams of the segments lie: staggered, at the throat and at the back in turn, so that no two meet and all patterns lie back to back; or all in a row. Of more pieces, the next segment has its seams half a piece on.',
       choices: ['staggered', 'throat', 'back'],
       default: 'staggered',
     }),
@@ -66,6 +66,15 @@ export const inputs = {
       when: { seam: ['lap'] },
       anchor: { kind: 'panel', panel: 'wall' },
     }),
+    pieces: fields.count({
+      about: 'Number of pieces round each segment, for a sheet that is too short for one.',
+      min: 1,
+      max: 12,
+      default: 1,
+    }),
+  }),
+  ...fields.group('Sheet', {
+    sheetLength,
   }),
 };
 

@@ -9,8 +9,10 @@ import {
   orMore,
   orTry,
   refuse,
+  wholeUp,
 } from '../../src/template.ts';
-import type { ElbowSizes } from './sizes.ts';
+import { overSheet } from '../shell/over-sheet.ts';
+import { aroundMm, type ElbowSizes, riseMm } from './sizes.ts';
 import type { Elbow } from './inputs.ts';
 
 /** Findings on figures that give no elbow, each with one that does. */
@@ -26,7 +28,12 @@ export const impossibleElbow = (v: Elbow, s: ElbowSizes): Finding[] => {
       ),
     ];
   }
-  return [...backsetFindings(v, s), ...throatFindings(v, s), ...seamFindings(v, s)];
+  return [
+    ...backsetFindings(v, s),
+    ...throatFindings(v, s),
+    ...seamFindings(v, s),
+    ...sheetFindings(v, s),
+  ];
 };
 
 /** Flatter mitres than this have no edge to weld. */
@@ -73,7 +80,7 @@ const throatFindings = (v: Elbow, s: ElbowSizes): Finding[] => {
 };
 
 const seamFindings = (v: Elbow, s: ElbowSizes): Finding[] => {
-  const most = (2 * Math.PI * s.middleMm) / 8;
+  const most = (2 * Math.PI * s.middleMm) / v.pieces / 8;
   const [name, given] =
     v.seam === 'lap' ? (['lap', v.lap] as const) : (['cornerGap', v.cornerGapMm] as const);
   return isOver(given, most)
@@ -81,11 +88,26 @@ const seamFindings = (v: Elbow, s: ElbowSizes): Finding[] => {
         refuse(
           'lap-too-long',
           [name],
-          `${name} ${figure(given)} takes more than an eighth of the round`,
+          `${name} ${figure(given)} takes more than an eighth of the round${v.pieces > 1 ? ' of a piece' : ''}`,
           [orLess(name, most), ...(v.seam === 'lap' ? [just('seam', 'butt')] : [])],
         ),
       ]
     : [];
+};
+
+const MOST_PIECES = 12;
+
+/** A segment may be longer at its back than it goes round; then no more pieces make it shorter. */
+const sheetFindings = (v: Elbow, s: ElbowSizes): Finding[] => {
+  const half = riseMm(s, 0);
+  const high = Math.max(v.stub + half, v.segments > 2 ? 2 * half : 0);
+  return overSheet(Math.max(aroundMm(v, s), high), v.sheetLength, () => {
+    const room = (v.sheetLength as number) - (v.seam === 'lap' ? v.lap : -v.cornerGapMm);
+    const pieces = wholeUp((2 * Math.PI * s.middleMm) / room);
+    return room > 0 && pieces <= MOST_PIECES && !isOver(high, v.sheetLength as number)
+      ? pieces
+      : undefined;
+  });
 };
 
 /** Less than this many diameters cost the air dear (common practice: one and a half). */

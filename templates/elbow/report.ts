@@ -1,14 +1,21 @@
 import { bumpFigures, figure, note } from '../../src/template.ts';
 import type { Finding, Report } from '../../src/template.ts';
-import { aroundMm, type ElbowSizes, riseMm } from './sizes.ts';
+import { aroundMm, type ElbowSizes, pieceDeg, riseMm } from './sizes.ts';
 import type { Elbow } from './inputs.ts';
 
 /** How the segments are rolled and put together. */
 export const said = (v: Elbow, s: ElbowSizes): Finding =>
   note(
     'roll-wall',
-    `Roll each segment to ${figure(s.insideMm)} inside radius, ${v.faceOut === 'lower' ? 'the face that the drawing shows' : 'the other face'} inside; nothing is taken off for a fold. Set the segments together with their back and throat lines in line${v.seamPlace === 'staggered' ? ', seams at the throat and at the back in turn' : ''}, tack at back, throat and sides, and try the angle before welding.`,
+    `Roll each ${v.pieces > 1 ? 'piece' : 'segment'} to ${figure(s.insideMm)} inside radius, ${v.faceOut === 'lower' ? 'the face that the drawing shows' : 'the other face'} inside; nothing is taken off for a fold. ${v.pieces > 1 ? `Make each segment of its ${v.pieces} pieces, which are called by the degrees round from the back between which they lie. ` : ''}Set the segments together with their back and throat lines in line${seamsSaid(v)}, tack at back, throat and sides, and try the angle before welding.`,
   );
+
+const seamsSaid = ({ seamPlace, pieces }: Elbow): string => {
+  if (seamPlace !== 'staggered') return '';
+  return pieces > 1
+    ? ', the seams of each half a piece on from those of the last'
+    : ', seams at the throat and at the back in turn';
+};
 
 /** Height of a strip in which all patterns lie back to back, each cut common to two. */
 const stripMm = (v: Elbow, s: ElbowSizes): number =>
@@ -25,7 +32,12 @@ const DIVISIONS = 16;
 export const reportOf = (v: Elbow, s: ElbowSizes): Report => ({
   figures: [
     { name: 'backset', value: s.backsetDeg, unit: 'deg', about: 'slope of each mitred end' },
-    { name: 'round a segment', value: aroundMm(v, s), unit: 'mm', about: 'length of each blank' },
+    {
+      name: v.pieces > 1 ? 'round a piece' : 'round a segment',
+      value: aroundMm(v, s),
+      unit: 'mm',
+      about: 'length of each blank',
+    },
     {
       name: 'segment at the throat',
       value: 2 * riseMm(s, 180),
@@ -33,7 +45,7 @@ export const reportOf = (v: Elbow, s: ElbowSizes): Report => ({
       about: 'one between the ends',
     },
     { name: 'segment at the back', value: 2 * riseMm(s, 0), unit: 'mm' },
-    ...(v.seamPlace === 'staggered'
+    ...(v.seamPlace === 'staggered' && v.pieces === 1
       ? [
           {
             name: 'strip for all back to back',
@@ -43,7 +55,7 @@ export const reportOf = (v: Elbow, s: ElbowSizes): Report => ({
           },
         ]
       : []),
-    ...bumpFigures(s.insideMm, v.thicknessMm, 360),
+    ...bumpFigures(s.insideMm, v.thicknessMm, pieceDeg(v)),
   ],
   tables: [
     {

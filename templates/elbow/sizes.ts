@@ -1,4 +1,4 @@
-import { cosDeg } from '../../src/template.ts';
+import { cosDeg, figure } from '../../src/template.ts';
 import type { Elbow } from './inputs.ts';
 
 /** An elbow on the middle of its sheet; mm and degrees. */
@@ -36,32 +36,44 @@ export const elbowSizes = (v: Elbow): ElbowSizes => {
   };
 };
 
-/** One kind of segment. */
+/** One kind of segment, or one piece of it. */
 export interface Segment {
   readonly id: string;
   readonly quantity: number;
   readonly isEnd: boolean;
-  /** Where its seam lies: 0 at the back of the elbow, 180 at its throat. */
-  readonly seamDeg: 0 | 180;
+  /** Where the seam that it begins at lies: 0 at the back of the elbow, 180 at its throat. */
+  readonly seamDeg: number;
 }
 
-/** The segments by kinds, in the order of the first of each. */
+/** How far round a segment each of its pieces goes. */
+export const pieceDeg = ({ pieces }: Elbow): number => 360 / pieces;
+
+/** The segments by kinds, in the order of the first of each, piece by piece. */
 export const segmentsOf = (v: Elbow): Segment[] => {
-  const all = Array.from({ length: v.segments }, (_, i) => ({
-    isEnd: i === 0 || i === v.segments - 1,
-    seamDeg: seamOf(v, i),
-  }));
   const kinds = new Map<string, Segment>();
-  for (const { isEnd, seamDeg } of all) {
-    const id = `${isEnd ? 'end' : 'segment'}-seam-${seamDeg === 0 ? 'back' : 'throat'}`;
-    kinds.set(id, { id, isEnd, seamDeg, quantity: (kinds.get(id)?.quantity ?? 0) + 1 });
+  for (let i = 0; i < v.segments; i++) {
+    const isEnd = i === 0 || i === v.segments - 1;
+    for (let piece = 0; piece < v.pieces; piece++) {
+      const seamDeg = (seamOf(v, i) + piece * pieceDeg(v)) % 360;
+      const id = idOf(v, isEnd, seamDeg);
+      kinds.set(id, { id, isEnd, seamDeg, quantity: (kinds.get(id)?.quantity ?? 0) + 1 });
+    }
   }
   return [...kinds.values()];
 };
 
-const seamOf = ({ seamPlace }: Elbow, i: number): 0 | 180 => {
-  if (seamPlace === 'back') return 0;
-  return seamPlace === 'throat' || i % 2 === 0 ? 180 : 0;
+/** A piece is called by where it lies: from which degree round to which. */
+const idOf = (v: Elbow, isEnd: boolean, seamDeg: number): string => {
+  const kind = isEnd ? 'end' : 'segment';
+  if (v.pieces === 1) return `${kind}-seam-${seamDeg === 0 ? 'back' : 'throat'}`;
+  const end = seamDeg + pieceDeg(v);
+  return `${kind}-${figure(seamDeg, 0)}-to-${figure(end > 360 ? end - 360 : end, 0)}`;
+};
+
+/** Of one piece, seams in turn lie opposite; of more, half a piece on, where no two meet either. */
+const seamOf = (v: Elbow, i: number): number => {
+  if (v.seamPlace === 'back') return 0;
+  return v.seamPlace === 'throat' || i % 2 === 0 ? 180 : 180 + pieceDeg(v) / 2;
 };
 
 /**
@@ -71,9 +83,9 @@ const seamOf = ({ seamPlace }: Elbow, i: number): 0 | 180 => {
 export const riseMm = (s: ElbowSizes, deg: number): number =>
   (s.centreMm + s.middleMm * cosDeg(deg)) * s.backset;
 
-/** The length round a blank, seam allowed for, and what is taken off or added at its start. */
+/** The length round a blank, its seam allowed for. */
 export const aroundMm = (v: Elbow, s: ElbowSizes): number =>
-  2 * Math.PI * s.middleMm + (v.seam === 'lap' ? v.lap : -v.cornerGapMm);
+  (2 * Math.PI * s.middleMm) / v.pieces + (v.seam === 'lap' ? v.lap : -v.cornerGapMm);
 
 /** Where on a blank the seam's own line would be: half the gap before its left edge. */
 export const startMm = (v: Elbow): number => (v.seam === 'lap' ? 0 : -v.cornerGapMm / 2);

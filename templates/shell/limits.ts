@@ -11,6 +11,7 @@ import {
   refuse,
   wholeUp,
 } from '../../src/template.ts';
+import { overSheet } from './over-sheet.ts';
 import type { Shell } from './inputs.ts';
 import { type ShellSizes, xAt } from './sizes.ts';
 
@@ -96,22 +97,13 @@ export const blankMm = (v: Shell, s: ShellSizes): number =>
 
 const MOST_PIECES = 24;
 
-const sheetFindings = (v: Shell, s: ShellSizes): Finding[] => {
-  if (v.sheetLength === undefined || !isOver(blankMm(v, s), v.sheetLength)) return [];
-  const more = blankMm(v, s) - s.aroundMm + (s.hasLap ? v.lap : 0);
-  const room = v.sheetLength - more;
-  const pieces = wholeUp((v.pieces * (s.aroundMm - (s.hasLap ? v.lap : 0))) / room);
-  const found = refuse(
-    'wall-over-sheet',
-    ['sheetLength', 'pieces'],
-    `the blank is ${atLeast(blankMm(v, s))} long, and sheetLength is ${figure(v.sheetLength)}`,
-    [
-      ...(room > 0 && pieces <= MOST_PIECES ? [orMore('pieces', pieces, 0)] : []),
-      orMore('sheetLength', blankMm(v, s)),
-    ],
-  );
-  return [found];
-};
+const sheetFindings = (v: Shell, s: ShellSizes): Finding[] =>
+  overSheet(blankMm(v, s), v.sheetLength, () => {
+    const more = blankMm(v, s) - s.aroundMm + (s.hasLap ? v.lap : 0);
+    const room = (v.sheetLength as number) - more;
+    const pieces = wholeUp((v.pieces * (s.aroundMm - (s.hasLap ? v.lap : 0))) / room);
+    return room > 0 && pieces <= MOST_PIECES ? pieces : undefined;
+  });
 
 const holeFindings = (v: Shell, s: ShellSizes): Finding[] =>
   v.holes.flatMap(({ angleDeg, diameterMm }, i): Finding[] => {

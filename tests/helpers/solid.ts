@@ -58,18 +58,19 @@ export class Solids {
 
   /** The area within a loop, swept from z = 0 up to the given height. */
   prism(loop: Loop, height: number): Solid {
-    const k = this.kernel;
-    const corners = loop.map(({ x, y }) => this.vertex([x, y, 0]));
-    const wire = this.keep(new k.BRepBuilderAPI_MakeWire());
-    corners.forEach((corner, i) => {
-      const next = corners[(i + 1) % corners.length] as TopoDS_Vertex;
-      wire.Add(this.edge(loop, i, corner, next));
-    });
-    const face = this.keep(
-      this.keep(new k.BRepBuilderAPI_MakeFace(this.keep(wire.Wire()), true)).Face(),
+    const up = this.keep(new this.kernel.gp_Vec(0, 0, height));
+    return this.keep(
+      this.keep(new this.kernel.BRepPrimAPI_MakePrism(this.face(loop), up, false, true)).Shape(),
     );
-    const up = this.keep(new k.gp_Vec(0, 0, height));
-    return this.keep(this.keep(new k.BRepPrimAPI_MakePrism(face, up, false, true)).Shape());
+  }
+
+  /** The area within a loop, turned once round the y axis. */
+  ring(loop: Loop): Solid {
+    const k = this.kernel;
+    const axis = this.keep(new k.gp_Ax1(this.point([0, 0, 0]), this.keep(new k.gp_Dir(0, 1, 0))));
+    return this.keep(
+      this.keep(new k.BRepPrimAPI_MakeRevol(this.face(loop), axis, 2 * Math.PI, false)).Shape(),
+    );
   }
 
   /** A round bar that starts at `from` and runs along the unit vector `axis`. */
@@ -198,6 +199,17 @@ export class Solids {
 
   private point([x, y, z]: Vec3) {
     return this.keep(new this.kernel.gp_Pnt(x, y, z));
+  }
+
+  private face(loop: Loop): TopoDS_Shape {
+    const k = this.kernel;
+    const corners = loop.map(({ x, y }) => this.vertex([x, y, 0]));
+    const wire = this.keep(new k.BRepBuilderAPI_MakeWire());
+    corners.forEach((corner, i) => {
+      const next = corners[(i + 1) % corners.length] as TopoDS_Vertex;
+      wire.Add(this.edge(loop, i, corner, next));
+    });
+    return this.keep(this.keep(new k.BRepBuilderAPI_MakeFace(this.keep(wire.Wire()), true)).Face());
   }
 
   private vertex(at: Vec3): TopoDS_Vertex {

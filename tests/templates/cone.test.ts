@@ -224,6 +224,46 @@ describe('what cannot be made is told with what can', () => {
   });
 });
 
+describe('a cone so flat that its blank takes up nearly all of the round about its apex', () => {
+  const FLAT = { largeDiameter: 952, smallDiameter: 822, height: 5, material: 'dc01' };
+  test.each([
+    { ...FLAT, thickness: 2, seam: 'lap', lap: 153 },
+    { ...FLAT, thickness: 2, seam: 'lap', lap: 153, offset: 30, hand: 'right' },
+    { ...FLAT, thickness: 6, height: 2 },
+  ])('%j is told with pieces, height and lap that pass', async (inputs) => {
+    const [part] = await make('cone', inputs);
+    const stop = part?.result.findings.find((f) => f.severity === 'stop');
+    expect(stop?.rule).toBe('cone-too-flat');
+    expect(stop?.mends?.length).toBeGreaterThan(1);
+    for (const { input, atLeast, atMost } of stop?.mends ?? []) {
+      const [mended] = await make('cone', { ...inputs, [input]: atLeast ?? atMost });
+      expect(rulesOf(mended, 'stop')).toEqual([]);
+    }
+  });
+
+  test('is proved with a lap that lies beyond the middle of what is left', async () => {
+    const inputs = { largeDiameter: 39.5, smallDiameter: 31.5, height: 3, seam: 'lap', lap: 10 };
+    for (const hand of ['left', 'right']) {
+      const [part] = await make('cone', { ...inputs, thickness: 1, material: 'dc01', hand });
+      if (part === undefined) throw new Error('no part');
+      expect(rulesOf(part, 'stop')).toEqual([]);
+      expect(rolledMeasures(part)).toHaveLength(4);
+      for (const { askedMm, foundMm } of rolledMeasures(part))
+        expect(Math.abs((foundMm ?? NaN) - askedMm)).toBeLessThan(0.006);
+    }
+  });
+});
+
+test('lines that lie nearer to each other than points that count as one keep both hands equal', async () => {
+  const inputs = { largeDiameter: 15, smallDiameter: 5.87, height: 14.6, offset: 969, pieces: 2 };
+  const sizes = (
+    await make('cone', { ...inputs, diameterOf: 'middle', thickness: 0.5, hand: 'both' })
+  ).map(({ result }) => result.folded?.sizeMm ?? []);
+  expect(sizes).toHaveLength(4);
+  for (const size of sizes)
+    size.forEach((mm, i) => expect(mm).toBeCloseTo(sizes[0]?.[i] ?? NaN, 4));
+});
+
 test('how well it fits is not told where nothing can be told', async () => {
   const inputs = { largeDiameter: 130, smallDiameter: 80, height: 110, material: '5754-h111' };
   const made = makeParts(await loadFamily('cone'), { ...inputs, thickness: 1.5 }, { fit: {} });

@@ -23,6 +23,13 @@ export const ROLLED_RULES = {
     measured: 'the gap or the lap against an eighth of the small end of a piece',
     mend: 'Give a narrower seam, or a larger end.',
   },
+  'cone-too-flat': {
+    ...IMPOSSIBLE,
+    title: 'A cone is so flat that its blank would lie over itself.',
+    reason: 'Laid flat it takes up the whole round about its apex, and the lap has no room left.',
+    measured: 'the room between its two edges, flat, at the small end, against the thickness',
+    mend: 'Make it of two pieces, make it higher, or take a narrower seam.',
+  },
   'elbow-too-few-segments': {
     ...IMPOSSIBLE,
     title: 'The ends of the segments of an elbow slope too much.',
