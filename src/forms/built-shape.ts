@@ -69,11 +69,29 @@ const cutout = byKind(
   "a hole { kind: 'round', centre, diameterMm } or a cut-out { kind: 'loop', loop }",
 );
 
+const markLine = object(
+  { from: pair, to: pair, called: optional(text), turnedOver: optional(text) },
+  'a line that is marked { from, to }',
+);
+
+const formed = object(
+  {
+    called: text,
+    inputs: list(text, 'names of inputs'),
+    zone: list(pair, 'the corners of what is formed'),
+    proudMm: number,
+    direction: oneOf('up', 'down'),
+    marks: list(markLine, 'lines that are marked'),
+  },
+  'a louvre or a bead { called, inputs, zone, proudMm, direction, marks }',
+);
+
 const panel = object(
   {
     id: name('a name, such as leg A'),
     outline: loop,
     cutouts: optional(list(cutout, 'holes and cut-outs')),
+    formed: optional(list(formed, 'louvres and beads')),
   },
   'a panel { id, outline }',
 );
