@@ -47,17 +47,18 @@ const LEAST_LENGTH = 2;
 const tooShort = (v: OutsideVent): Finding[] => {
   const least = LEAST_LENGTH * v.beadWidth;
   const spare = beadLengthMm(v) - least;
+  const size = v.beadRun === 'level' ? 'width' : 'height';
   return isUnder(spare, 0)
     ? [
         orTry(
           refuse(
             'bead-too-short',
-            ['beadClear', 'beadWidth', v.beadRun === 'level' ? 'width' : 'height'],
-            `beadClear ${figure(v.beadClear)} leaves no bead of twice beadWidth ${figure(v.beadWidth)}`,
+            ['beadClear', 'beadWidth', size],
+            `beadClear ${figure(v.beadClear)} leaves of ${size} ${figure(v[size] - v.added[size])} no bead of twice beadWidth ${figure(v.beadWidth)}`,
             spare + 2 * v.beadClear < 0 ? [] : [orLess('beadClear', v.beadClear + spare / 2)],
           ),
           'beadWidth',
-          v.beadRun === 'level' ? 'width' : 'height',
+          size,
         ),
       ]
     : [];
@@ -97,6 +98,10 @@ const endsNearBend = (v: OutsideVent): Finding[] => {
     : [];
 };
 
+/** `beadsAt 40 with beads 2 at beadPitch 100`. */
+const placeText = (v: OutsideVent): string =>
+  `${v.beadsAt === undefined ? '' : `beadsAt ${figure(v.beadsAt - v.added.beadsAt)} with `}beads ${v.beads} at beadPitch ${figure(v.beadPitch)}`;
+
 const offFace = (v: OutsideVent): Finding[] => {
   const [low, high] = sidesOf(v, 'along');
   const half = v.beadWidth / 2 + clearMm(v);
@@ -112,8 +117,8 @@ const offFace = (v: OutsideVent): Finding[] => {
         orTry(
           refuse(
             'beads-off-face',
-            [...given, size, 'beads', 'beadPitch'],
-            `beads ${v.beads} of beadWidth ${figure(v.beadWidth)} leave less than ${figure(clearMm(v))} of flat sheet to the edges or bends within ${size} ${figure(v[size] - v.added[size])}`,
+            [...given, size, 'beads', 'beadPitch', 'beadWidth'],
+            `${placeText(v)} of beadWidth ${figure(v.beadWidth)} leave less than ${figure(clearMm(v))} of flat sheet to the edges or bends within ${size} ${figure(v[size] - v.added[size])}`,
             [],
             'make fewer, or the panel larger',
           ),
@@ -139,8 +144,8 @@ const throughLouvres = (v: OutsideVent, louvres: readonly Louvre[]): Finding[] =
         orTry(
           refuse(
             'bead-meets-louvre',
-            ['beadPitch', ...(v.beadsAt === undefined ? [] : ['beadsAt']), 'louvres'],
-            `${hit.bead.called} leaves less than ${figure(louvreClearMm(v))} of flat sheet to ${hit.louvre.called}`,
+            [...(v.beadsAt === undefined ? [] : ['beadsAt']), 'beads', 'beadPitch', 'louvres'],
+            `${hit.bead.called} of ${placeText(v)} leaves less than ${figure(louvreClearMm(v))} of flat sheet to ${hit.louvre.called} of louvres ${v.louvres}`,
             [],
             'move the beads or the louvres apart',
           ),

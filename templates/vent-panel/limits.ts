@@ -163,13 +163,20 @@ function louvresOffFace(v: OutsideVent, louvres: readonly Louvre[]): Finding[] {
   const place = isAcross ? 'louvresAcross' : 'louvresUp';
   const size = isAcross ? 'width' : 'height';
   const inRow = isUpright(v) === isAcross;
-  const given = v[place] === undefined ? [] : [place];
+  const at = v[place];
+  const given = at === undefined ? [] : [place];
+  const told = [
+    ...(at === undefined ? [] : [`${place} ${figure(at - v.added[place])}`]),
+    inRow
+      ? `louvres ${v.louvres} at louvrePitch ${figure(v.louvrePitch)}`
+      : `louvreRows ${v.louvreRows} of louvreLength ${figure(v.louvreLength)}`,
+  ].join(' with ');
   return [
     orTry(
       refuse(
         'louvres-off-face',
         [...given, size, ...(inRow ? ['louvres', 'louvrePitch'] : ['louvreLength', 'louvreRows'])],
-        `the louvres leave less than ${figure(clear)} of flat sheet to the ${foldOf(v, side) === undefined ? 'edge' : 'bend'} at the ${side} of ${size} ${figure(v[size] - v.added[size])}`,
+        `${told} leave less than ${figure(clear)} of flat sheet to the ${foldOf(v, side) === undefined ? 'edge' : 'bend'} at the ${side} of ${size} ${figure(v[size] - v.added[size])}`,
         [],
         `make fewer or smaller ones, or the panel larger`,
       ),

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { signedArea } from '../../src/geometry/measure.ts';
 import type { FlatPattern } from '../../src/model/flat.ts';
+import { keyedHoles } from '../../src/paper/sizes/hole-keys.ts';
 import { checkTemplate, loadFamily, make, makeOne, rulesOf } from '../helpers/check-template.ts';
 import { madeOnce } from '../helpers/made-once.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
@@ -49,6 +50,8 @@ describe('the blank', () => {
     const area = 2 * (4 * Math.PI - segment) + 2 * (80 - 2 * Math.sqrt(3));
     for (const hole of flat.cutouts)
       expect(hole.kind === 'loop' && signedArea(hole.loop)).toBeCloseTo(area, 9);
+    for (const hole of keyedHoles(flat))
+      expect(hole).toMatchObject({ kind: 'slit between holes', size: '2 x 80, Ø4', leanDeg: 0 });
   });
 
   // The three lances of a panel 300 by 200 stand about its middle, half a depth to the open side.
