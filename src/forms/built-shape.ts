@@ -1,4 +1,5 @@
 import { BEND_RULE_IDS } from '../bending/rule.ts';
+import { formed } from './formed-shape.ts';
 import {
   byKind,
   either,
@@ -67,23 +68,6 @@ const cutout = byKind(
     loop: object({ loop, ...hole }, ''),
   },
   "a hole { kind: 'round', centre, diameterMm } or a cut-out { kind: 'loop', loop }",
-);
-
-const markLine = object(
-  { from: pair, to: pair, called: optional(text), turnedOver: optional(text) },
-  'a line that is marked { from, to }',
-);
-
-const formed = object(
-  {
-    called: text,
-    inputs: list(text, 'names of inputs'),
-    zone: list(pair, 'the corners of what is formed'),
-    proudMm: number,
-    direction: oneOf('up', 'down'),
-    marks: list(markLine, 'lines that are marked'),
-  },
-  'a louvre or a bead { called, inputs, zone, proudMm, direction, marks }',
 );
 
 const panel = object(

@@ -57,7 +57,7 @@ export function ventPanel(given: Vent): Built {
       wishes: ventWishes(given),
     }),
     findings: ventNotes(v, { louvres, beads, holes }),
-    report: ventReport(v, louvres.length),
+    report: ventReport(v, louvres.length, beads),
   };
 }
 

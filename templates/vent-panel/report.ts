@@ -5,18 +5,33 @@ import {
   louvreAreaMm2,
   rampStretch,
 } from '../../src/template.ts';
-import type { Report, ReportFigure } from '../../src/template.ts';
+import type { Report, ReportFigure, ReportTable } from '../../src/template.ts';
+import type { Bead } from './beads.ts';
 import type { Vent } from './inputs.ts';
 import { foldOf, mostDrawnMm, rampMm, SIDES } from './sizes.ts';
 
 /** Air through the louvres, what the beads ask of the metal, and what the flanges do for the edges. */
-export const ventReport = (v: Vent, louvreCount: number): Report => ({
+export const ventReport = (v: Vent, louvreCount: number, beads: readonly Bead[]): Report => ({
   figures: [
     ...(louvreCount > 0 ? louvreFigures(v, louvreCount) : []),
     ...(v.beads > 0 ? beadFigures(v) : []),
     ...(louvreCount > 0 || v.beads > 0 ? [elongation(v)] : []),
     ...(SIDES.some((side) => foldOf(v, side) !== undefined) ? [stiffness(v)] : []),
   ],
+  ...(beads.length > 0 && { tables: [beadTable(v, beads)] }),
+});
+
+/** Where the beads are marked, for whoever has no cutter that marks. */
+const beadTable = (v: Vent, beads: readonly Bead[]): ReportTable => ({
+  title: `Middles of the beads, from the ${v.beadRun === 'level' ? 'bottom' : 'left'} edge as it is trimmed`,
+  columns: [
+    { name: 'bead', unit: '' },
+    { name: 'middle', unit: 'mm' },
+  ],
+  rows: beads.map(({ box }, i) => [
+    i + 1,
+    v.beadRun === 'level' ? (box.minY + box.maxY) / 2 : (box.minX + box.maxX) / 2,
+  ]),
 });
 
 /** The louvre as the formulas take it. */
@@ -40,6 +55,12 @@ const louvreFigures = (v: Vent, count: number): ReportFigure[] => {
         '(louvreLength - 2 louvreRamp) x (louvreHeight - thickness); the ramps are not counted',
     },
     { name: `free area of all ${count} louvres`, value: count * areaMm2, unit: 'mm2' },
+    {
+      name: 'ramp of a louvre',
+      value: rampMm(v),
+      unit: 'mm',
+      about: 'at each end, along the lance',
+    },
     {
       name: 'lanced edge draws back',
       value: drawnBackMm(shape),

@@ -164,6 +164,17 @@ describe('figures', () => {
   });
 });
 
+test('the middles of the beads are told, for whoever marks them by hand', async () => {
+  const template = await loadFamily('vent-panel');
+  const inputs = { ...PANEL, ...BEADS, beadsAt: 40, foldBottom: 'up', measure: 'inside' };
+  const made = madeOnce(template, inputs, UNPLANNED);
+  // From the inside of the flange 40, from its outside a thickness more.
+  expect(made.ok && made.reports[0]?.tables[0]?.rows).toEqual([
+    [1, 41],
+    [2, 141],
+  ]);
+});
+
 describe('what is told', () => {
   // Sheet of 1: three thicknesses and half a stop hole beside a louvre, of 2 x 1 here, are 4; three
   // beside a bead. A bend of radius 1 takes 2.
