@@ -223,6 +223,13 @@ export { ruleProblem } from './bending/rule.ts';
 export { ruleFindings } from './bending/rule-findings.ts';
 export { flatten } from './flatten/flatten.ts';
 
+// What is formed out of a flat panel: louvres, beads, and what a folded edge does.
+export type { Formed, MarkLine } from './model/formed.ts';
+export { beadSection } from './bending/bead.ts';
+export type { BeadSection } from './bending/bead.ts';
+export { drawnBackMm, leastRampMm, louvreAreaMm2, rampStretch } from './bending/louvre.ts';
+export { edgeStiffness } from './bending/edge-stiffness.ts';
+
 // Air in ducts: clear areas, and equivalent round ducts.
 export type { ClearRectangle } from './kit/duct-air.ts';
 export {

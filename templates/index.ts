@@ -31,6 +31,7 @@ const MODULES = {
   'test-strip': () => import('./test-strip/index.ts'),
   tray: () => import('./tray/index.ts'),
   'tube-hole': () => import('./tube-hole/index.ts'),
+  'vent-panel': () => import('./vent-panel/index.ts'),
 } satisfies Readonly<Record<string, LoadFamily>>;
 
 export type FamilyName = keyof typeof MODULES;

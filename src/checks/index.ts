@@ -2,6 +2,7 @@ import type { Finding } from '../model/finding.ts';
 import { blankTooLarge } from './blank-too-large.ts';
 import { type Check, type CheckedPart, toChecked } from './check.ts';
 import { countersinkTooDeep } from './countersink-too-deep.ts';
+import { formedUnderJaw } from './formed-under-jaw.ts';
 import { grainDirection } from './grain-direction.ts';
 import { handsShareBlank } from './hands-share-blank.ts';
 import { holeBelowLeast } from './hole-below-least.ts';
@@ -37,6 +38,7 @@ export const CHECKS: readonly Check[] = [
   sheetWarps,
   radiusBelowLeast,
   rollsDoNotTake,
+  formedUnderJaw,
   grainDirection,
   thicknessNotStocked,
   sharpCorners,

@@ -53,6 +53,16 @@ export const CAUTIONS = {
     'ozone and dust',
     'Welding or plasma cutting aluminium gives off fume and ozone, and its dust burns: follow local rules for extraction, and keep the dust apart from that of steel.',
   ),
+  'lanced-edges': caution(
+    'folding',
+    'lanced edges',
+    'Lanced edges are as sharp as knives and stand where hands go: break them as soon as they are formed, and never reach through a louvre.',
+  ),
+  'press-work': caution(
+    'folding',
+    'press work',
+    'A press, bead rolls or a hammer form take fingers, and a former that is not held flies out: hold the sheet from outside, follow the guards and rules of the machine, and protect eyes and ears.',
+  ),
   pinch: caution(
     'folding',
     'pinching',

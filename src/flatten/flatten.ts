@@ -16,6 +16,7 @@ import { tidyLoop } from '../geometry/tidy-loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { BendRule } from '../model/bend-rule.ts';
 import { type Finding, hasStop } from '../model/finding.ts';
+import { type FlatFormed, movedFormed } from '../model/formed.ts';
 import type {
   FlatBend,
   FlatCutout,
@@ -89,6 +90,7 @@ const flattened = (part: Part, rule: BendRule): FlatPattern => {
     bends,
     panels: part.panels.map((p) => flatPanel(draft, p.id, placements.get(p.id) as Motion2)),
     ...rollMarks(part, placements),
+    ...formedParts(part, placements),
     widthMm: box.maxX - box.minX,
     heightMm: box.maxY - box.minY,
     areaMm2: signedArea(placed) - cutouts.reduce((sum, c) => sum + cutoutArea(c), 0),
@@ -107,6 +109,19 @@ const rollMarks = (
     rollMarks: rolled.marks.map((m) => ({ ...m, from: placed(m.from), to: placed(m.to) })),
     rollSizes: rolled.sizes,
   };
+};
+
+const formedParts = (
+  { panels }: Part,
+  placements: ReadonlyMap<string, Motion2>,
+): Pick<FlatPattern, 'formed'> => {
+  const formed = panels.flatMap(({ id, formed: own = [] }) =>
+    own.map((one): FlatFormed => ({
+      ...movedFormed(one, (p) => movePoint(placements.get(id) as Motion2, p)),
+      panel: id,
+    })),
+  );
+  return formed.length > 0 ? { formed } : {};
 };
 
 /** The result for a part with a `stop`: its findings, and nothing to cut. */

@@ -1,4 +1,5 @@
 import { BEND_RULE_IDS } from '../bending/rule.ts';
+import { formed } from './formed-shape.ts';
 import {
   byKind,
   either,
@@ -74,6 +75,7 @@ const panel = object(
     id: name('a name, such as leg A'),
     outline: loop,
     cutouts: optional(list(cutout, 'holes and cut-outs')),
+    formed: optional(list(formed, 'louvres and beads')),
   },
   'a panel { id, outline }',
 );

@@ -97,8 +97,12 @@ export const wholePart = (given: GivenPart, values: CommonValues): Part => {
   };
 };
 
-const wholePanel = ({ id, outline, cutouts = [] }: GivenPanel, values: CommonValues): Panel => ({
+const wholePanel = (
+  { id, outline, cutouts = [], formed }: GivenPanel,
+  values: CommonValues,
+): Panel => ({
   id,
+  ...(formed !== undefined && { formed }),
   outline: outline.map(wholeVertex),
   cutouts: cutouts.map((cutout, i): Cutout => {
     const from = cutout.from ?? `${cutout.kind === 'round' ? 'hole' : 'cut-out'} ${i + 1}`;

@@ -63,7 +63,7 @@ export type GivenCutout =
       readonly loop: GivenLoop;
     });
 
-export interface GivenPanel extends Pick<Panel, 'id'> {
+export interface GivenPanel extends Pick<Panel, 'id' | 'formed'> {
   readonly outline: GivenLoop;
   readonly cutouts?: readonly GivenCutout[] | undefined;
 }

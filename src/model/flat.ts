@@ -2,6 +2,7 @@ import type { Loop, Vertex } from '../geometry/loop.ts';
 import type { Motion2 } from '../geometry/motion2.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { Finding } from './finding.ts';
+import type { FlatFormed } from './formed.ts';
 import type { Cutout, Direction } from './part.ts';
 import type { RollMark, RollSizes } from './rolled.ts';
 
@@ -84,6 +85,8 @@ export interface FlatPattern {
   /** Lines that are marked for the rolls, and what is to be known for rolling. */
   readonly rollMarks?: readonly RollMark[];
   readonly rollSizes?: RollSizes;
+  /** Louvres and beads, which are formed out of it. */
+  readonly formed?: readonly FlatFormed[];
   readonly widthMm: number;
   readonly heightMm: number;
   /** Area of the blank without its holes. */

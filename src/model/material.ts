@@ -29,6 +29,8 @@ export interface Material {
   /** Yield strength; `null` where the standard guarantees none. */
   readonly yieldMpa: Sourced<number | null>;
   readonly tensileMpa: Sourced<readonly [min: number, max: number | null]>;
+  /** Least elongation after fracture of thin sheet, percent; its source says over what length. */
+  readonly elongationPct: Sourced<number>;
   readonly modulusMpa: Sourced<number>;
   readonly stockThicknessesMm: Sourced<readonly number[]>;
   /** Smallest inside radius for a bend across the grain, by thickness class. */

@@ -1,6 +1,7 @@
 import type { Loop, Vertex } from '../geometry/loop.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
+import { movedFormed } from './formed.ts';
 import type { Cutout, FoldSide, Panel, Part } from './part.ts';
 import type { Rolled } from './rolled.ts';
 import { mirrorWish } from './wish.ts';
@@ -36,6 +37,9 @@ const mirrorPanel = (panel: Panel): Panel => ({
   id: panel.id,
   outline: mirrorLoop(panel.outline),
   cutouts: panel.cutouts.map(mirrorCutout),
+  ...(panel.formed !== undefined && {
+    formed: panel.formed.map((formed) => movedFormed(formed, mirrorPoint)),
+  }),
 });
 
 const mirrorCutout = (c: Cutout): Cutout => {

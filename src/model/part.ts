@@ -1,6 +1,7 @@
 import type { Loop } from '../geometry/loop.ts';
 import type { Vec2 } from '../geometry/vec2.ts';
 import type { BendRule } from './bend-rule.ts';
+import type { Formed } from './formed.ts';
 import type { HoleUse } from './hole-use.ts';
 import type { Rolled } from './rolled.ts';
 import type { Wish } from './wish.ts';
@@ -48,6 +49,8 @@ export interface Panel {
    */
   readonly outline: Loop;
   readonly cutouts: readonly Cutout[];
+  /** Louvres and beads, formed out of its plane. */
+  readonly formed?: readonly Formed[];
 }
 
 /**

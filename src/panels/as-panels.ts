@@ -20,6 +20,8 @@ export type AsPanels =
  */
 export function asPanels(part: Part, common: CommonValues): AsPanels {
   if (part.rolled !== undefined) return { ok: false, why: 'rolled wall' };
+  if (part.panels.some(({ formed }) => formed !== undefined))
+    return { ok: false, why: 'louvres or beads' };
   const values = { ...common, measure: part.measure };
   const plain = new Set(part.panels.filter((panel) => isPlainOn(part, panel)).map(({ id }) => id));
   for (let tries = 0; tries <= part.panels.length; tries++) {

@@ -25,6 +25,7 @@ import { TUBE_BENT_RULES } from './families/tube-bent.ts';
 import { TUBE_COPE_RULES } from './families/tube-cope.ts';
 import { TUBE_HOLE_RULES } from './families/tube-hole.ts';
 import { TUBE_MITRE_RULES } from './families/tube-mitre.ts';
+import { VENT_PANEL_RULES } from './families/vent-panel.ts';
 import { INPUT_RULES } from './inputs.ts';
 import { LAID_RULES } from './laid.ts';
 import type { Rule } from './rule.ts';
@@ -73,7 +74,8 @@ export const RULE_GROUPS = [
     rules: { ...HEEL_REST_RULES, ...TRAY_RULES, ...HEM_KIT_RULES },
   },
   {
-    title: 'Plates, rings, straps, clips, braces, brackets, patches and test strips',
+    title:
+      'Plates, panels with louvres, rings, straps, clips, braces, brackets, patches and strips',
     inJobs: true,
     rules: {
       ...RING_RULES,
@@ -84,6 +86,7 @@ export const RULE_GROUPS = [
       ...TEST_STRIP_RULES,
       ...TUBE_HOLE_RULES,
       ...NECK_PLATE_RULES,
+      ...VENT_PANEL_RULES,
       ...PLATE_KIT_RULES,
     },
   },

@@ -106,6 +106,17 @@ const NOT_STATED: Readonly<Record<string, readonly string[]>> = {
   ],
   'test-strip': ['flatLength', 'markDistance', 'nick'],
   tray: ['cableAt', 'cableDepth', 'cableWidth'],
+  // Of beads and of what a louvre is formed to there are marks alone; a lance is looked for by its
+  // middle.
+  'vent-panel': [
+    'beadClear',
+    'beadPitch',
+    'beadWidth',
+    'beadsAt',
+    'louvreDepth',
+    'louvreHeight',
+    'louvreLength',
+  ],
 };
 
 /** The part of other inputs, with the wishes of these. */

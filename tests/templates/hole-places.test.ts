@@ -116,6 +116,18 @@ const SAME: readonly (readonly [
     },
   ],
   [
+    'vent-panel',
+    { width: 200, height: 150, foldLeft: 'up' },
+    {
+      holes: [
+        '60,40,8',
+        'from bottom 60, from left 40, 8',
+        'from top 90, from left 40, 8',
+        'from right 160, from bottom 60, 8',
+      ],
+    },
+  ],
+  [
     'ring',
     { outer: 120, inner: 30, boltCircle: 95 },
     { holes: ['-20,25,5', 'up -20, right 25, 5', 'right 25, up -20, 5'] },

@@ -26,6 +26,7 @@ const entry = (m: Material): string => {
     `  density   ${figure(m.densityKgM3.value)} kg/m3 [${m.densityKgM3.source}]`,
     `  yield     ${m.yieldMpa.value === null ? 'none guaranteed' : `${m.yieldMpa.value} MPa`} [${m.yieldMpa.source}]`,
     `  tensile   ${least}${most === null ? ' or more' : ` to ${most}`} MPa [${m.tensileMpa.source}]`,
+    `  stretch   ${m.elongationPct.value} % before it breaks [${m.elongationPct.source}]`,
     `  modulus   ${m.modulusMpa.value} MPa [${m.modulusMpa.source}]`,
     `  stock     ${m.stockThicknessesMm.value.join(', ')} mm [${m.stockThicknessesMm.source}]`,
     `  radius    least inside radius ${radii(m.leastRadius.value)} [${m.leastRadius.source}]`,

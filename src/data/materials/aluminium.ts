@@ -18,6 +18,7 @@ export const ALUMINIUMS: readonly Material[] = [
     densityKgM3: published(2710, 'BS EN 485-2:2008, quoted by a stockholder'),
     yieldMpa: published(85, 'BS EN 485-2:2008, quoted by a stockholder'),
     tensileMpa: published([105, 145], 'BS EN 485-2:2008, quoted by a stockholder'),
+    elongationPct: fromMemory(2, 'EN 485-2, over 50 mm, sheet of 0.5 to 1.5 mm, from memory'),
     modulusMpa: published(71_000, 'stockholder data sheet, 1050A H14'),
     stockThicknessesMm: STOCK,
     leastRadius: factors(
@@ -39,6 +40,7 @@ export const ALUMINIUMS: readonly Material[] = [
     densityKgM3: fromMemory(2690),
     yieldMpa: fromMemory(120, 'from memory; a stockholder prints 130'),
     tensileMpa: fromMemory([190, 230]),
+    elongationPct: fromMemory(6, 'EN 485-2, over 50 mm, sheet of 0.5 to 1.5 mm, from memory'),
     modulusMpa: ALUMINIUM_MODULUS,
     stockThicknessesMm: STOCK,
     leastRadius: factors(
@@ -61,6 +63,7 @@ export const ALUMINIUMS: readonly Material[] = [
     densityKgM3: fromMemory(2670),
     yieldMpa: published(130, EN_485),
     tensileMpa: published([220, 270], EN_485),
+    elongationPct: fromMemory(8, 'EN 485-2, over 50 mm, sheet of 0.5 to 1.5 mm, from memory'),
     modulusMpa: ALUMINIUM_MODULUS,
     stockThicknessesMm: STOCK,
     leastRadius: factors(
@@ -83,6 +86,7 @@ export const ALUMINIUMS: readonly Material[] = [
     densityKgM3: fromMemory(2670),
     yieldMpa: published(80, EN_485),
     tensileMpa: published([190, 240], EN_485),
+    elongationPct: fromMemory(14, 'EN 485-2, over 50 mm, sheet of 0.5 to 1.5 mm, from memory'),
     modulusMpa: ALUMINIUM_MODULUS,
     stockThicknessesMm: STOCK,
     leastRadius: factors(
@@ -105,6 +109,7 @@ export const ALUMINIUMS: readonly Material[] = [
     densityKgM3: fromMemory(2700, 'EN 1999-1-1, from memory'),
     yieldMpa: published(260, 'DIN EN 485-2, quoted by a stockholder; up to 6 mm'),
     tensileMpa: published([310, null], 'DIN EN 485-2, quoted by a stockholder; up to 6 mm'),
+    elongationPct: fromMemory(6, 'EN 485-2, over 50 mm, sheet of 0.5 to 1.5 mm, from memory'),
     modulusMpa: ALUMINIUM_MODULUS,
     stockThicknessesMm: STOCK,
     leastRadius: factors(

@@ -12,6 +12,7 @@ export const STAINLESS: readonly Material[] = [
     densityKgM3: published(7900, 'EN 10088-1, stockholder data page'),
     yieldMpa: fromMemory(230, 'EN 10088-2, cold-rolled, from memory'),
     tensileMpa: fromMemory([540, 750], 'EN 10088-2, cold-rolled, from memory'),
+    elongationPct: fromMemory(45, 'EN 10088-2, over 80 mm, cold-rolled, from memory'),
     modulusMpa: fromMemory(200_000),
     stockThicknessesMm: stock(0.5, 0.6, 0.8, 1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6),
     leastRadius: din6935Radii('over 490 to 640', 'common practice'),

@@ -39,6 +39,8 @@ const WORDS: Readonly<Record<string, string>> = {
   'tube-mitre': 'pipe elbow segment lobster corner bend welded exhaust air',
   'tube-hole': 'pipe through panel angle neck grommet ellipse template',
   'test-strip': 'coupon bend try calibrate',
+  'vent-panel':
+    'louvre louver vent grille slots bead swage stiffener engine side firewall cover hatch',
   tray: 'box for a battery pan open dish shelf with sides',
 };
 

@@ -1,6 +1,7 @@
 import { withChords } from '../../geometry/chords.ts';
 import type { Loop } from '../../geometry/loop.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
+import { formMarks } from '../../model/formed.ts';
 import type { FlatCutout, FlatPattern } from '../../model/flat.ts';
 import type { Fitting } from './dimensioned-blank.ts';
 import type { Line2 } from './ground.ts';
@@ -31,7 +32,7 @@ export const blankObstacles = (flat: FlatPattern, fitting: Fitting): Obstacle[] 
   ...costly(
     [
       ...flat.bends.map(({ centreLine }) => centreLine),
-      ...(flat.rollMarks ?? []).map(({ from, to }) => [from, to] as const),
+      ...formMarks(flat).map(({ from, to }) => [from, to] as const),
     ].map(([p, q]): Line2 => [fitting.at(p), fitting.at(q)]),
     FOLD_COST,
   ),

@@ -1,6 +1,7 @@
 import { piecesOf } from '../../geometry/piece.ts';
 import type { Loop } from '../../geometry/loop.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
+import { formMarks } from '../../model/formed.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import type { PictureItem } from '../../model/picture.ts';
 import type { HoleGroup } from '../sizes/hole-patterns.ts';
@@ -26,7 +27,7 @@ export const shapeItems = (flat: FlatPattern, fitting: Fitting): PictureItem[] =
   ...flat.bends.map(({ centreLine: [from, to], direction }) =>
     line(fitting.at(from), fitting.at(to), FOLDS[direction]),
   ),
-  ...(flat.rollMarks ?? []).map(({ from, to }) => line(fitting.at(from), fitting.at(to), ROLL)),
+  ...formMarks(flat).map(({ from, to }) => line(fitting.at(from), fitting.at(to), ROLL)),
 ];
 
 /** Pitch circles, with their middles. */

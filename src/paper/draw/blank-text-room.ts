@@ -4,6 +4,7 @@ import type { Loop } from '../../geometry/loop.ts';
 import { middle, type Vec2 } from '../../geometry/vec2.ts';
 import type { DrawingItem } from '../../model/drawing.ts';
 import { textBox } from '../../model/drawing-extents.ts';
+import { formMarks } from '../../model/formed.ts';
 import type { FlatPattern } from '../../model/flat.ts';
 import { boxGround, type Ground, type Line2, runsThrough, turnedGround } from './ground.ts';
 import { type Candidate, NO_BOUNDS, Placer } from './placer.ts';
@@ -37,7 +38,7 @@ export class BlankTextRoom {
     this.#outline = flat.outline;
     this.#folds = [
       ...flat.bends.map((bend) => bend.centreLine),
-      ...(flat.rollMarks ?? []).map(({ from, to }): Line2 => [from, to]),
+      ...formMarks(flat).map(({ from, to }): Line2 => [from, to]),
     ];
     this.#placer.take(
       ...flat.cutouts.map((hole) => {

@@ -3,6 +3,7 @@ import { SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 import { distance, middle, type Vec2 } from '../../geometry/vec2.ts';
 import type { Drawing, DrawingItem } from '../../model/drawing.ts';
 import type { FlatBend, FlatPattern } from '../../model/flat.ts';
+import { formMarks } from '../../model/formed.ts';
 import { crossAt } from './as-cut.ts';
 import type { CutLines } from './cut-lines.ts';
 import { foldNote } from './fold-note.ts';
@@ -56,7 +57,10 @@ export function drawBlank(
   });
   const { bumps = [] } = notes;
   const hits = notes.foldLines === false ? [] : bumps.flatMap(besideFold);
-  const marked = [...marks.flatMap(crossAt), ...hits].map(([from, to]): DrawingItem => ({
+  const forms = (notes.foldLines === false ? [] : (flat.formed ?? [])).flatMap((one) =>
+    one.marks.map(({ from, to }) => [from, to] as const),
+  );
+  const marked = [...marks.flatMap(crossAt), ...hits, ...forms].map(([from, to]): DrawingItem => ({
     kind: 'line',
     role: 'mark',
     from,
@@ -75,8 +79,8 @@ export function drawBlank(
     from,
     to,
   }));
-  const rollTexts = (flat.rollMarks ?? []).map(({ from, to, called }) =>
-    foldNote(room, { centreLine: [from, to] }, called, called),
+  const markTexts = formMarks(flat).flatMap(({ from, to, called, turnedOver = called ?? '' }) =>
+    called === undefined ? [] : [foldNote(room, { centreLine: [from, to] }, called, turnedOver)],
   );
   const { title, mark, remarks } = notes;
   return {
@@ -89,7 +93,7 @@ export function drawBlank(
       ...marked,
       ...rolls,
       ...texts,
-      ...rollTexts,
+      ...markTexts,
       ...holeNotes(room, flat),
       ...noteBlock(room, flat, [title, ...notes.lines]),
     ],

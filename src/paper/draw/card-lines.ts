@@ -3,6 +3,7 @@ import { loopExtents } from '../../geometry/extents.ts';
 import { piecesOf } from '../../geometry/piece.ts';
 import { along, type Vec2 } from '../../geometry/vec2.ts';
 import type { Drawing } from '../../model/drawing.ts';
+import { formMarks } from '../../model/formed.ts';
 import type { FlatCutout, FlatPattern } from '../../model/flat.ts';
 import type { Label, PictureItem } from '../../model/picture.ts';
 import { type Ground, type Line2, runsThrough, textGround } from './ground.ts';
@@ -26,7 +27,7 @@ export function cardLines(flat: FlatPattern, drawing: Drawing, print = printedIn
     ...flat.bends.map(({ centreLine: [from, to], direction }): PictureItem =>
       line(from, to, FOLDS[direction]),
     ),
-    ...(flat.rollMarks ?? []).map(({ from, to }): PictureItem => line(from, to, ROLL)),
+    ...formMarks(flat).map(({ from, to }): PictureItem => line(from, to, ROLL)),
     ...flat.cutouts.flatMap((hole) => cutLines(hole, grounds)),
     ...labels,
   ];

@@ -11,6 +11,7 @@ import {
 } from '../../geometry/motion2.ts';
 import type { Vec2 } from '../../geometry/vec2.ts';
 import type { FlatBend, FlatCutout, FlatPattern } from '../../model/flat.ts';
+import { movedFormed } from '../../model/formed.ts';
 import type { Datum, DatumLine } from './datum.ts';
 
 /**
@@ -51,6 +52,9 @@ const movedFlat = (flat: FlatPattern, move: Motion2): FlatPattern => ({
     centreLine: movedEnds(bend.centreLine, move),
   })),
   panels: flat.panels.map((p) => ({ ...p, placement: compose(move, p.placement) })),
+  ...(flat.formed !== undefined && {
+    formed: flat.formed.map((one) => movedFormed(one, (p) => movePoint(move, p))),
+  }),
   ...(flat.rollMarks !== undefined && {
     rollMarks: flat.rollMarks.map((mark) => ({
       ...mark,

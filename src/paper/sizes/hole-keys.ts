@@ -6,6 +6,7 @@ import { piecesOf } from '../../geometry/piece.ts';
 import { distance, dot, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import type { FlatCutout, FlatPattern } from '../../model/flat.ts';
 import { workText } from './hole-work.ts';
+import { slitSize } from './slit-size.ts';
 import {
   HALF_CIRCLE_BULGE,
   NEARLY_PARALLEL_SINE,
@@ -18,7 +19,7 @@ export interface KeyedHole {
   /** `h1`: the name of the hole. */
   readonly key: string;
   readonly hole: FlatCutout;
-  /** `round`, `slot`; `tube` where one passes at an angle. */
+  /** `round`, `slot`, `slit between holes`; `tube` where one passes at an angle. */
   readonly kind: string;
   /** `Ø9`, `8 x 20`, `Ø6.8, M8x1.25 tapped`. */
   readonly size: string;
@@ -46,10 +47,14 @@ const described = (
   const box = loopExtents(hole.loop) ?? { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const [across, along] = sizeAlong(hole.loop);
   const kind = hole.use?.tube === undefined ? kindOf(hole.loop) : 'tube';
+  const slit = slitSize(hole.loop);
   return {
     kind,
     ...(kind !== 'cut-out' && { leanDeg: leanOf(wayOf(hole.loop)) }),
-    size: `${tape(across)} x ${tape(along)}`,
+    size:
+      slit === undefined
+        ? `${tape(across)} x ${tape(along)}`
+        : `${tape(slit.widthMm)} x ${tape(slit.lengthMm)}, Ø${tape(slit.holeMm)}`,
     centre: [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2],
   };
 };
@@ -62,6 +67,7 @@ const kindOf = (loop: Loop): string => {
     arcs.every((v) => Math.abs(Math.abs(v.bulge) - 1) < HALF_CIRCLE_BULGE)
   )
     return 'slot';
+  if (slitSize(loop) !== undefined) return 'slit between holes';
   if (arcs.length === 0 && loop.length === 4 && isSquare(loop)) return 'rectangle';
   return arcs.length === 0 && loop.length === 6 && isRegular(loop) ? 'hexagon' : 'cut-out';
 };
