@@ -3,8 +3,10 @@ import type { Cutout, GivenFold, Part, Piece } from '../../src/template.ts';
 import { type Blanks, foldedIn, foldName } from './chains.ts';
 import { plateHoles, sideHoles } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
-import { type Chain, type PlacedPanel, platePanel, sidePanel } from './panels.ts';
+import { type Chain, type PlacedPanel, platePanel } from './panels.ts';
 import { cornerTurnDeg, type Shape, sideName } from './planes.ts';
+import { seamedPlate } from './seam-plate.ts';
+import { sidePanel } from './side-panel.ts';
 import { steppedFloor } from './stepped-floor.ts';
 import { plateWishes, sideWishes } from './wishes.ts';
 
@@ -77,6 +79,7 @@ export const plateBlank = (v: TankPlan, all: Blanks, which: 'floor' | 'top'): Pi
   const isFolded = foldedIn(all.chains);
   const folded = all.shape.low.map((_, i) => i).filter(isFolded);
   if (which === 'floor' && all.shape.planes.risers.length > 0) return steppedFloor(v, all, folded);
+  if (all.sheet.seams[which] !== 'edge') return seamedPlate(v, all, which, folded);
   const placed = platePanel(all.shape, which, all.sheet, folded);
   const { cutouts } = plateHoles(v, all.shape, placed, which);
   const part: Part = assemble(v, {

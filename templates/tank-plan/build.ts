@@ -17,7 +17,7 @@ import { type Blanks, chainsOf, foldedIn } from './chains.ts';
 import { plateHoles, sideHoles } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
 import { impossibleRoom, inwardsMm, noPan, sidesAllBend } from './limits.ts';
-import { platePanel, sheetOf, sidePanel } from './panels.ts';
+import { platePanel, sheetOf } from './panels.ts';
 import { bodyOf, planesOf, shapeOf } from './planes.ts';
 import { fittingsTooNear, linkAboveFill } from './near.ts';
 import { panBlank } from './pan.ts';
@@ -25,8 +25,11 @@ import { poolFindings } from './pools.ts';
 import { planReport } from './report.ts';
 import { measuredRoom } from './room.ts';
 import { floorPanels } from './stepped-floor.ts';
+import { seamFindings } from './seam-limits.ts';
+import { uncovered } from './seam-plate.ts';
 import { senderFindings } from './sender.ts';
 import { placedSender } from './sender-place.ts';
+import { sidePanel } from './side-panel.ts';
 
 /** All blanks of a tank by its measured plan: its sides, floor and top, with what it holds. */
 export function tankPlan(given: TankPlan): Built {
@@ -46,6 +49,7 @@ export function tankPlan(given: TankPlan): Built {
   const all: Blanks = { room, shape, sheet, chains: chainsOf(shape, v.seam - 1, v.blanks) };
   const findings = [
     ...impossible,
+    ...seamFindings(v, shape, sheet),
     ...(v.blanks === 'pan' ? noPan(shape) : sidesAllBend(v, shape, foldedIn(all.chains), sheet)),
     ...ofPlace,
     ...holeFindings(v, all),
@@ -82,7 +86,11 @@ const holeFindings = (v: TankPlan, { room, shape, sheet, chains }: Blanks): Find
     (corner, side) =>
       sideHoles(
         v,
-        sidePanel(shape, side, chains.find((c) => c.includes(side)) ?? [side], sheet),
+        uncovered(
+          sidePanel(shape, side, chains.find((c) => c.includes(side)) ?? [side], sheet),
+          shape,
+          sheet,
+        ),
         side,
         corner,
       ).findings,

@@ -10,6 +10,7 @@ import {
 } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
 import { insideInputs } from './inputs-inside.ts';
+import { seamInputs } from './inputs-seams.ts';
 
 /** Sides, floor and top may lean and fall by so much, degrees; a limit of this program. */
 export const STEEPEST_DEG = 30;
@@ -100,8 +101,10 @@ export const inputs = {
       max: 25,
       example: 0,
       otherwise: 'half the thickness, which leaves an open corner to weld into',
+      when: [{ floorSeam: ['edge'] }, { topSeam: ['edge'] }],
       anchor: { kind: 'panel', panel: 'top' },
     }),
+    ...seamInputs,
   }),
   ...insideInputs,
   ...fields.group('Fluid', {

@@ -2,7 +2,9 @@ import { figure, outlineLoop, refuse, without } from '../../src/template.ts';
 import type { Finding, GivenHeights, GivenOutline, Loop, Vec2 } from '../../src/template.ts';
 import type { TankPlan } from './inputs.ts';
 import { leansOf, type Off } from './lean.ts';
+import { sheetOf } from './panels.ts';
 import { type Fitted, planeThrough, type Room, type Sounding } from './planes.ts';
+import { seamRoom } from './seam-plate.ts';
 
 /** A room as it was measured, and how well its heights lie in planes. */
 export interface MeasuredRoom {
@@ -42,6 +44,7 @@ export const measuredRoom = (v: TankPlan): Read<MeasuredRoom> => {
         floor: floor.value.fitted.fall,
         top: top.value.fitted.fall,
         steps: v.floorStep ?? [],
+        ...(v.measure === 'outside' && { seams: seamRoom(sheetOf(v)) }),
       },
       off: [...floor.value.off, ...top.value.off, ...leans.off],
     },
