@@ -66,6 +66,17 @@ export { panelBase, panelCorners, panelFlanges, panelOrder } from './panels/fiel
 export { panelPieces, panelTabs } from './panels/piece-fields.ts';
 export { buildPanels } from './panels/build.ts';
 
+// Tabs on an edge that stands on another panel, and the slots for them there.
+export { bodyOf } from './panels/body.ts';
+export { flawOf, leastWidth, placesOf } from './panels/tab-layout.ts';
+export type { Layout as TabLayout } from './panels/tab-layout.ts';
+export { isOnMetal, placedIn, siteAt } from './panels/tab-site.ts';
+export type { Site as TabSite, SitePanel } from './panels/tab-site.ts';
+export { clearanceTaken } from './panels/tabs.ts';
+export { clearanceInSlots } from './forms/tab-clearance.ts';
+export { withTeeth } from './flatten/teeth.ts';
+export type { Tooth } from './flatten/teeth.ts';
+
 // Rolled walls: lines, marks and holes of one, what an input means on it, and how it is bumped.
 export { roundHoles } from './forms/round-holes.ts';
 export type { RoundHole } from './forms/round-holes.ts';

@@ -155,7 +155,7 @@ function tabsAt(work: Work): Finding[] {
 }
 
 /** What clearance was taken where none was asked for, once. */
-const clearanceTaken = (values: CommonValues): Finding => {
+export const clearanceTaken = (values: CommonValues): Finding => {
   const { mm, because } = clearanceInSlots(values);
   return note(
     'tab-clearance',

@@ -9,7 +9,7 @@ import {
   refuse,
   without,
 } from '../../src/template.ts';
-import type { Built, Finding, Piece } from '../../src/template.ts';
+import type { Built, Finding } from '../../src/template.ts';
 import { fuelNotes } from '../tank/fuel-notes.ts';
 import { planBaffles } from './baffles.ts';
 import { plateBlank, sideBlanks } from './blanks.ts';
@@ -30,6 +30,7 @@ import { uncovered } from './seam-plate.ts';
 import { senderFindings } from './sender.ts';
 import { placedSender } from './sender-place.ts';
 import { sidePanel } from './side-panel.ts';
+import { withTankTabs } from './tabs.ts';
 
 /** All blanks of a tank by its measured plan: its sides, floor and top, with what it holds. */
 export function tankPlan(given: TankPlan): Built {
@@ -69,7 +70,13 @@ export function tankPlan(given: TankPlan): Built {
   );
   findings.push(...baffles.findings);
   if (hasStop(findings)) return { findings };
-  const pieces: Piece[] = [...shell, ...baffles.pieces, plateBlank(v, all, 'top')];
+  const { pieces, findings: ofTabs } = withTankTabs(v, [
+    ...shell,
+    ...baffles.pieces,
+    plateBlank(v, all, 'top'),
+  ]);
+  findings.push(...ofTabs);
+  if (hasStop(findings)) return { findings };
   return {
     pieces,
     findings: [...findings, ...tankNotes(v)],

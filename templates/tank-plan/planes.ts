@@ -1,13 +1,4 @@
-import {
-  cross,
-  cosDeg,
-  cross3,
-  dot3,
-  sinDeg,
-  sub,
-  unit,
-  unit3,
-} from '../../src/template.ts';
+import { cross, cosDeg, cross3, dot3, sinDeg, sub, unit, unit3 } from '../../src/template.ts';
 import type { GivenStep, Vec2, Vec3 } from '../../src/template.ts';
 import { type Body, meetOf, type Plane, turnOfDeg } from './solid.ts';
 import { cornerOn, floorFacets, floorOf, sideSteps } from './steps.ts';

@@ -34,12 +34,7 @@ export const seamFindings = (v: TankPlan, shape: Shape, sheet: Sheet): Finding[]
   });
 
 /** Flanges that their bends use up. */
-const allBend = (
-  v: TankPlan,
-  shape: Shape,
-  sheet: Sheet,
-  which: 'floor' | 'top',
-): Finding[] => {
+const allBend = (v: TankPlan, shape: Shape, sheet: Sheet, which: 'floor' | 'top'): Finding[] => {
   const turned = seamOf(shape, which, sheet);
   const least = Math.max(
     ...shape.low.map((_, side) => bendReachMm(-foldedDeg(turned, side), sheet) + v.thicknessMm),

@@ -15,7 +15,16 @@ import {
   scale3,
   wish,
 } from '../../src/template.ts';
-import type { GivenFold, Loop, Panel, Piece, Vec2, Vec3, Vertex, Wish } from '../../src/template.ts';
+import type {
+  GivenFold,
+  Loop,
+  Panel,
+  Piece,
+  Vec2,
+  Vec3,
+  Vertex,
+  Wish,
+} from '../../src/template.ts';
 import { type Blanks, letter } from './chains.ts';
 import { plateHoles } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
@@ -187,7 +196,14 @@ export const seamedPlate = (
           angleWish(`${which} and ${sideName(side)}`, deg, which, name),
           // Only of one that is square is the width a distance from a face.
           ...(Math.abs(deg - 90) < NOISE_DEG
-            ? [wish('seamFlange', v.seamFlange, edge(name, 'up'), faceOf(which, direction, v.measure))]
+            ? [
+                wish(
+                  'seamFlange',
+                  v.seamFlange,
+                  edge(name, 'up'),
+                  faceOf(which, direction, v.measure),
+                ),
+              ]
             : []),
         ];
       }),
@@ -211,7 +227,11 @@ export const uncovered = (panel: PlacedPanel, { planes }: Shape, sheet: Sheet): 
     const into: Vec2 = [dot3(normal, x), dot3(normal, y)];
     const size = Math.hypot(...into);
     const at = (atMm + over - dot3(normal, o)) / size;
-    const [kept] = clip(loop, scale(into, 1 / size), at, ([px, py]): Vertex => ({ x: px, y: py, bulge: 0 }));
+    const [kept] = clip(loop, scale(into, 1 / size), at, ([px, py]): Vertex => ({
+      x: px,
+      y: py,
+      bulge: 0,
+    }));
     return kept ?? [];
   }, panel.outline),
 });

@@ -3,11 +3,10 @@ import { describe, expect, test } from 'vitest';
 import { weldsOf } from '../../src/assembly/weld-seams.ts';
 import { setsOf } from '../../src/use/assembly/assembled.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
-import type { Room } from '../../templates/tank-plan/planes.ts';
 import { loadFamily, make } from '../helpers/check-template.ts';
 import { fuzzRuns } from '../helpers/extent.ts';
 import { madeOnce } from '../helpers/made-once.ts';
-import { anySteppedRoom } from '../helpers/tank-room.ts';
+import { anySteppedRoom, inputsOfRoom } from '../helpers/tank-room.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
 /** Tanks whose floor has steps. */
@@ -141,13 +140,6 @@ describe('the blanks', () => {
 
   test('in any stepped room they are whole, alike in both hands, and no weld is narrower than asked', async () => {
     const family = await loadFamily('tank-plan');
-    const heights = ({ heightMm, alongX, alongY }: Room['floor']): string =>
-      ['0,0', '200,10', '30,170']
-        .map((at) => {
-          const [x = 0, y = 0] = at.split(',').map(Number);
-          return `${at}: ${heightMm + alongX * x + alongY * y}`;
-        })
-        .join('; ');
     fc.assert(
       fc.property(
         anySteppedRoom,
@@ -157,11 +149,7 @@ describe('the blanks', () => {
           const done = makeParts(
             family,
             {
-              outline: room.corners.map((c) => c.join(',')).join('; '),
-              outlineAt: room.outlineAtMm,
-              floor: heights(room.floor),
-              top: heights(room.top),
-              lean: room.leanDeg.map((deg, i) => `${i + 1}: ${deg}`).join('; '),
+              ...inputsOfRoom(room),
               floorStep: room.steps
                 .map(
                   ({ axis, atMm, upMm }) =>

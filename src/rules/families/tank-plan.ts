@@ -120,6 +120,15 @@ export const TANK_PLAN_RULES = {
     measured: 'which way the corners of outline turn',
     mend: 'Fold the sides round in a wrap, or take plates.',
   },
+  'tabs-fewer': {
+    severities: ['note'],
+    title: 'Some edges of the sides have fewer tabs than was asked, or none.',
+    reason: 'A tab at a bend, a corner or a hole has no metal round it.',
+    measured:
+      'teeth and slots with their reliefs, and a thickness round them, against the flat metal of both panels',
+    mend: 'Give fewer or narrower tabs, or accept it.',
+    source: 'common practice: a thickness of metal beside a cut',
+  },
   'seam-corner-inwards': {
     ...IMPOSSIBLE,
     title: 'The edges of a floor or top are to be folded at a corner that points inwards.',
