@@ -33,7 +33,7 @@ export type { GivenOpening } from './forms/opening.ts';
 export { cutouts } from './forms/cutouts.ts';
 export { foldLines } from './forms/fold-lines.ts';
 export type { GivenFoldLine, FoldLine } from './forms/fold-lines.ts';
-export { optionalLine, optionalPlace, optionalSide } from './forms/places.ts';
+export { optionalLine, optionalLines, optionalPlace, optionalSide } from './forms/places.ts';
 export type { Place, SideChoice } from './forms/places.ts';
 export { points, optionalPoints } from './forms/points.ts';
 export type { GivenPoints } from './forms/points.ts';
@@ -173,7 +173,7 @@ export { signedArea } from './geometry/measure.ts';
 export { loopExtents, pointExtents } from './geometry/extents.ts';
 export { isInside } from './geometry/inside.ts';
 export { selfCrossing } from './geometry/self-crossing.ts';
-export { pieceGapsOf, pointGap } from './geometry/gap.ts';
+export { loopGap, pieceGapsOf, pointGap } from './geometry/gap.ts';
 
 // Tolerances for equal and for zero, named by meaning, each with its reason.
 export {

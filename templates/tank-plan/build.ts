@@ -11,6 +11,7 @@ import {
 } from '../../src/template.ts';
 import type { Built, Finding } from '../../src/template.ts';
 import { fuelNotes } from '../tank/fuel-notes.ts';
+import { lineFindings } from './baffle-planes.ts';
 import { planBaffles } from './baffles.ts';
 import { plateBlank, sideBlanks } from './blanks.ts';
 import { type Blanks, chainsOf, foldedIn } from './chains.ts';
@@ -37,7 +38,7 @@ export function tankPlan(given: TankPlan): Built {
   const survey = given.points === undefined ? [] : pointFindings(given.points);
   const read = measuredRoom(given);
   if ('findings' in read) return { findings: [...survey, ...read.findings] };
-  const { room } = read.value;
+  const { room, baffleLines } = read.value;
   const shape = shapeOf(planesOf(room, inwardsMm(given)));
   const impossible = [
     ...survey,
@@ -46,13 +47,14 @@ export function tankPlan(given: TankPlan): Built {
   ];
   if (hasStop(impossible)) return { findings: impossible };
   const sheet = sheetOf(given);
-  const { v, findings: ofPlace } = placedSender(given, shape, sheet);
+  const { v, findings: ofPlace } = placedSender(given, shape, sheet, baffleLines);
   const all: Blanks = { room, shape, sheet, chains: chainsOf(shape, v.seam - 1, v.blanks) };
   const findings = [
     ...impossible,
     ...seamFindings(v, shape, sheet),
     ...(v.blanks === 'pan' ? noPan(shape) : sidesAllBend(v, shape, foldedIn(all.chains), sheet)),
     ...ofPlace,
+    ...lineFindings(v, shape, sheet, baffleLines),
     ...holeFindings(v, all),
     ...fittingsTooNear(v, shape),
     ...linkAboveFill(v, shape),
@@ -67,6 +69,7 @@ export function tankPlan(given: TankPlan): Built {
     shape,
     sheet,
     shell.map(({ id }) => id),
+    baffleLines,
   );
   findings.push(...baffles.findings);
   if (hasStop(findings)) return { findings };

@@ -1,4 +1,4 @@
-import { fields, optionalDipTable, XY_AXES } from '../../src/template.ts';
+import { fields, optionalDipTable, optionalLines, XY_AXES } from '../../src/template.ts';
 
 /** Axes of the holes in a side: along it on the level, and by height. */
 const SIDE_AXES = [
@@ -23,6 +23,12 @@ export const insideInputs = {
       about: 'The way of the plan in which bays are counted; baffles stand across it.',
       choices: ['x', 'y'],
       default: 'x',
+    }),
+    baffleLines: optionalLines({
+      about:
+        'Where baffles stand in plan, at any angle, each by two places: the line is that of the face on its left, as one goes from the first place to the second, and the flanges are on its right.',
+      example: '150,0 260,400; A C',
+      otherwise: 'they stand across bafflesAcross, as many as longestBay asks for',
     }),
     flange: fields.length({
       about: 'Width of the flanges of the baffles, outside; with measure inside, inside.',

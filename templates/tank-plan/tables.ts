@@ -1,11 +1,12 @@
-import { LITRES_PER_MM3 } from '../../src/template.ts';
+import { dot3, LITRES_PER_MM3 } from '../../src/template.ts';
 import type { ReportTable, Vec2, Vec3 } from '../../src/template.ts';
+import { frameAlong } from './baffle-planes.ts';
 import { type Draught, pairOf } from './draught.ts';
 import { placesOf } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
 import { levelOf, litresBelow, TILTS, trappedLitres } from './levels.ts';
 import type { Shape } from './planes.ts';
-import type { MeasuredRoom } from './room.ts';
+import type { BaffleLine, MeasuredRoom } from './room.ts';
 import { reachMm, rodAt, volumeBelowMm3 } from './solid.ts';
 import { bayLengths, type Stations } from './stations.ts';
 
@@ -21,6 +22,7 @@ export const planTables = (
   heldTable(v, d),
   ...tilts(v, d),
   ...bayTable(v, d, stations),
+  ...lineTable(d, measured.baffleLines),
   planTable(measured, shape),
 ];
 
@@ -132,6 +134,27 @@ const bayTable = (v: TankPlan, { body }: Draught, stations: Stations): ReportTab
     },
   ];
 };
+
+/** What is on either side of each baffle that stands along a line. */
+const lineTable = ({ body, grossL }: Draught, lines: readonly BaffleLine[]): ReportTable[] =>
+  lines.length === 0
+    ? []
+    : [
+        {
+          title:
+            'Baffles along their lines: what the tank holds brim-full on either side of each, as one goes along it',
+          columns: [
+            { name: 'baffle', unit: '' },
+            { name: 'left', unit: 'l' },
+            { name: 'right', unit: 'l' },
+          ],
+          rows: lines.map((line, i) => {
+            const { o, z } = frameAlong(line);
+            const left = volumeBelowMm3(body, { normal: z, atMm: dot3(z, o) }) * LITRES_PER_MM3;
+            return [i + 1, left, grossL - left];
+          }),
+        },
+      ];
 
 /** The sides by number, as they are made: where each begins, and how high it is inside there. */
 const planTable = ({ room }: MeasuredRoom, { low, high }: Shape): ReportTable => ({

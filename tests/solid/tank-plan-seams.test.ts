@@ -2,9 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { weldsOf } from '../../src/assembly/weld-seams.ts';
 import { loadFamily } from '../helpers/check-template.ts';
 import { inTurns } from '../helpers/extent.ts';
-import { foldBlank } from '../helpers/folded-solid.ts';
 import { setsFrom } from '../helpers/made-sets.ts';
-import { loadSolids } from '../helpers/solid.ts';
+import { nearestPieces } from '../helpers/nearest-pieces.ts';
 
 /** Floors and tops whose edges are folded, or that are held by tabs, by the kernel. */
 
@@ -30,36 +29,8 @@ const standing = async (inputs: Inputs) => {
   return { set, welds: weldsOf(set.assembly) };
 };
 
-/** What stands farther apart is not looked at, mm. */
-const NEAR_MM = 2;
-
-/** How near pieces come to each other, by their names; missing where they are far apart. */
-const nearest = async (inputs: Inputs): Promise<ReadonlyMap<string, number>> => {
-  const withSolids = await loadSolids();
-  const { set } = await standing(inputs);
-  const found = new Map<string, number>();
-  withSolids((solids) => {
-    const all = set.assembly.pieces.flatMap(({ id, part, flat, pose }) => {
-      const made = foldBlank(solids, part, flat);
-      return [...made.panels.values(), ...made.bends.values()].map((s) => {
-        const solid = solids.move(s, pose);
-        return { id, solid, box: solids.box(solid) };
-      });
-    });
-    const areNear = (a: (typeof all)[number]['box'], b: typeof a): boolean =>
-      ([0, 1, 2] as const).every(
-        (i) => a.low[i] < b.high[i] + NEAR_MM && b.low[i] < a.high[i] + NEAR_MM,
-      );
-    for (const [i, one] of all.entries())
-      for (const other of all.slice(i + 1))
-        if (one.id !== other.id && areNear(one.box, other.box)) {
-          const pair = `${one.id} ${other.id}`;
-          const mm = solids.distance(one.solid, other.solid);
-          found.set(pair, Math.min(found.get(pair) ?? Infinity, mm));
-        }
-  });
-  return found;
-};
+const nearest = async (inputs: Inputs): Promise<ReadonlyMap<string, number>> =>
+  nearestPieces((await standing(inputs)).set.assembly);
 
 describe.each(
   inTurns(

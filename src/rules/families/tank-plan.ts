@@ -120,6 +120,28 @@ export const TANK_PLAN_RULES = {
     measured: 'which way the corners of outline turn',
     mend: 'Fold the sides round in a wrap, or take plates.',
   },
+  'baffle-off-plan': {
+    ...IMPOSSIBLE,
+    title: 'A line for a baffle does not run through the tank, or is none.',
+    reason: 'There is no section for a baffle to fill.',
+    measured: 'the section of the tank along the line, between its two places',
+    mend: 'Give two places by the axes of the outline.',
+  },
+  'baffle-at-corner': {
+    ...IMPOSSIBLE,
+    title: 'A baffle along a line stands at a corner of the plan or at the end of a step.',
+    reason: 'A flange would lie in the bend there, and no torch gets in beside it.',
+    measured: 'the distance of the line from the corner, against bends, flange and two thicknesses',
+    mend: 'Move the line to the side that is told.',
+  },
+  'baffles-meet': {
+    ...IMPOSSIBLE,
+    title: 'Two baffles along lines cross, or stand too near each other to weld.',
+    reason: 'One would have to be cut through, or no torch gets between.',
+    measured: 'the distance of both lines within the tank, against a flange, a sheet and 40 mm',
+    mend: 'Move them apart, or leave one out.',
+    source: 'common practice',
+  },
   'tabs-fewer': {
     severities: ['note'],
     title: 'Some edges of the sides have fewer tabs than was asked, or none.',
