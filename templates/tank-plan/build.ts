@@ -11,7 +11,7 @@ import {
 } from '../../src/template.ts';
 import type { Built, Finding } from '../../src/template.ts';
 import { fuelNotes } from '../tank/fuel-notes.ts';
-import { lineFindings } from './baffle-planes.ts';
+import { bafflePlanes, lineFindings } from './baffle-planes.ts';
 import { planBaffles } from './baffles.ts';
 import { plateBlank, sideBlanks } from './blanks.ts';
 import { type Blanks, chainsOf, foldedIn } from './chains.ts';
@@ -28,9 +28,10 @@ import { measuredRoom } from './room.ts';
 import { floorPanels } from './stepped-floor.ts';
 import { seamFindings } from './seam-limits.ts';
 import { uncovered } from './seam-plate.ts';
-import { senderFindings } from './sender.ts';
+import { senderFindings } from './sender-limits.ts';
 import { placedSender } from './sender-place.ts';
 import { sidePanel } from './side-panel.ts';
+import { stationsOf } from './stations.ts';
 import { withTankTabs } from './tabs.ts';
 
 /** All blanks of a tank by its measured plan: its sides, floor and top, with what it holds. */
@@ -59,7 +60,11 @@ export function tankPlan(given: TankPlan): Built {
     ...fittingsTooNear(v, shape),
     ...linkAboveFill(v, shape),
     ...poolFindings(v, shape),
-    ...senderFindings(v, bodyOf(shape)),
+    ...senderFindings(
+      v,
+      bodyOf(shape),
+      bafflePlanes(shape, stationsOf(v, shape, sheet), baffleLines),
+    ),
   ];
   if (hasStop(findings)) return { findings };
   const shell =

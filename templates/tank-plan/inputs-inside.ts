@@ -6,9 +6,7 @@ const SIDE_AXES = [
   { from: 'zero', at: 'the level from which floor and top are measured' },
 ] as const;
 
-const SENDER = { sender: 'given' } as const;
-
-/** What is inside a tank and in its holes: baffles, fittings, sender. */
+/** What is inside a tank and in its holes: baffles and fittings. */
 export const insideInputs = {
   ...fields.group('Baffles', {
     longestBay: fields.length({
@@ -131,69 +129,6 @@ export const insideInputs = {
         'What the other tank of a pair holds at heights over the same level, from its own report, where it is not the mirror image of this one.',
       example: '-4: 0; 60: 9.5; 180: 31',
       otherwise: 'the other tank of a pair is that of the other hand',
-    }),
-  }),
-  ...fields.group('Sender', {
-    sender: fields.holes({
-      about: 'Hole of the sender in the top, and those of its screws',
-      axes: XY_AXES,
-      example: '300,200,54',
-    }),
-    senderAt: fields.choice({
-      about:
-        'Whether the sender stands where sender says, or moves to the nearest place that leaves the reserve, clear of walls, baffles and other fittings.',
-      choices: ['given', 'reserve'],
-      default: 'given',
-      when: { sender: 'given', reserve: 'more than 0' },
-    }),
-    senderLength: fields.optionalLength({
-      about: 'Length of the sender below the underside of the top.',
-      min: 20,
-      max: 3000,
-      example: 250,
-      otherwise: 'the longest in steps of senderStep that stays senderFoot over the floor',
-      when: SENDER,
-      anchor: { kind: 'beside', what: 'the sender' },
-    }),
-    senderStep: fields.length({
-      about: 'Step of the lengths in which the sender is sold.',
-      min: 1,
-      max: 200,
-      default: 10,
-      when: SENDER,
-      anchor: { kind: 'beside', what: 'the sender' },
-    }),
-    senderFoot: fields.length({
-      about: 'Air between the end of the sender and the floor below it.',
-      min: 0,
-      max: 200,
-      default: 10,
-      when: SENDER,
-      anchor: { kind: 'beside', what: 'the sender' },
-    }),
-    senderEmpty: fields.length({
-      about: 'How far over its end the level stands when it reads empty.',
-      min: 0,
-      max: 200,
-      default: 20,
-      when: SENDER,
-      anchor: { kind: 'beside', what: 'the sender' },
-    }),
-    senderFull: fields.length({
-      about: 'How far below the underside of the top the level stands when it reads full.',
-      min: 0,
-      max: 500,
-      default: 30,
-      when: SENDER,
-      anchor: { kind: 'beside', what: 'the sender' },
-    }),
-    reserve: fields.count({
-      about: 'Litres that are to be left when the sender reads empty; 0 for no wish.',
-      min: 0,
-      max: 1000,
-      default: 0,
-      // A pair is told where it stands with its reserve, whether or not a sender shows it.
-      when: [SENDER, { link: 'given' }],
     }),
   }),
 };

@@ -11,6 +11,7 @@ import {
 import type { TemplateValues } from '../../src/template.ts';
 import { insideInputs } from './inputs-inside.ts';
 import { seamInputs } from './inputs-seams.ts';
+import { senderInputs } from './inputs-sender.ts';
 
 /** Sides, floor and top may lean and fall by so much, degrees; a limit of this program. */
 export const STEEPEST_DEG = 30;
@@ -107,6 +108,7 @@ export const inputs = {
     ...seamInputs,
   }),
   ...insideInputs,
+  ...senderInputs,
   ...fields.group('Fluid', {
     fluid: fields.choice({
       about: 'What the tank is for.',

@@ -7,6 +7,7 @@ import type { TankPlan } from './inputs.ts';
 import { levelOf, litresBelow, TILTS, trappedLitres } from './levels.ts';
 import type { Shape } from './planes.ts';
 import type { BaffleLine, MeasuredRoom } from './room.ts';
+import { readingTable } from './sender.ts';
 import { reachMm, rodAt, volumeBelowMm3 } from './solid.ts';
 import { bayLengths, type Stations } from './stations.ts';
 
@@ -19,6 +20,7 @@ export const planTables = (
   shape: Shape,
 ): ReportTable[] => [
   ...dips(v, d),
+  ...readingTable(v, d, d.usableL),
   heldTable(v, d),
   ...tilts(v, d),
   ...bayTable(v, d, stations),

@@ -202,6 +202,14 @@ export const TANK_PLAN_RULES = {
     measured: 'its length against the depth below it, and against what reads empty and full',
     mend: 'Give a shorter one, or move it to where the tank is deeper.',
   },
+  'sender-arm-fouls': {
+    ...IMPOSSIBLE,
+    title: 'The arm of a sender does not swing free from empty to full.',
+    reason: 'The float sticks, and the gauge with it.',
+    measured:
+      'the float in steps of 2 degrees against floor, top, sides and baffles, half its size round its middle',
+    mend: 'Turn the arm another way, take a shorter one, or set its pivot higher or lower.',
+  },
   'reserve-not-reached': {
     severities: ['warn'],
     title: 'The wanted reserve lies deeper than a sender at its place can reach.',
