@@ -13,7 +13,7 @@ import type { Built, Finding } from '../../src/template.ts';
 import { fuelNotes } from '../tank/fuel-notes.ts';
 import { bafflePlanes, lineFindings } from './baffle-planes.ts';
 import { planBaffles } from './baffles.ts';
-import { plateBlank, sideBlanks } from './blanks.ts';
+import { floorBlanks, plateBlank, sideBlanks } from './blanks.ts';
 import { type Blanks, chainsOf, foldedIn } from './chains.ts';
 import { plateHoles, sideHoles } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
@@ -68,7 +68,7 @@ export function tankPlan(given: TankPlan): Built {
   ];
   if (hasStop(findings)) return { findings };
   const shell =
-    v.blanks === 'pan' ? [panBlank(v, all)] : [plateBlank(v, all, 'floor'), ...sideBlanks(v, all)];
+    v.blanks === 'pan' ? [panBlank(v, all)] : [...floorBlanks(v, all), ...sideBlanks(v, all)];
   const baffles = planBaffles(
     v,
     shape,

@@ -95,6 +95,14 @@ export const inputs = {
       default: 1,
       when: { blanks: ['auto', 'wrap', 'halves'] },
     }),
+    floorBlanks: fields.choice({
+      about:
+        'A stepped floor in one blank that is folded at its steps, or in pieces that are welded there; auto takes one, and where no machine of the shop folds that, pieces.',
+      choices: ['auto', 'folded', 'pieces'],
+      isMaking: true,
+      default: 'auto',
+      when: { floorStep: 'given' },
+    }),
     setback: fields.optionalLength({
       about:
         'How far the edges of floor and top stand back from the outside of the sides, less than 0 over them.',

@@ -26,6 +26,8 @@ export interface Sheet {
   readonly seams: { readonly floor: SeamKind; readonly top: SeamKind };
   /** Width of the flanges of floor and top, outside. */
   readonly seamFlangeMm: number;
+  /** Whether a stepped floor is welded of pieces, and not folded at its steps. */
+  readonly isFloorInPieces: boolean;
 }
 
 /** How floor or top meets the sides. */
@@ -38,6 +40,7 @@ export const sheetOf = (v: TankPlan): Sheet => ({
   backMm: v.setback ?? v.thicknessMm / 2,
   seams: { floor: v.blanks === 'pan' ? 'edge' : v.floorSeam, top: v.topSeam },
   seamFlangeMm: v.seamFlange + (v.measure === 'inside' ? v.thicknessMm : 0),
+  isFloorInPieces: v.floorBlanks === 'pieces',
 });
 
 /** A panel in its plane: its outline, and the pose that takes it to where it stands. */

@@ -80,7 +80,7 @@ export const sidePanel = (shape: Shape, side: number, chain: Chain, sheet: Sheet
   }));
   return {
     name: sideName(side),
-    outline: aroundBends(shape, side, sharp, sheet),
+    outline: sheet.isFloorInPieces ? sharp : aroundBends(shape, side, sharp, sheet),
     pose: { ...frame, o: point(frame, [0, 0], -sheet.thicknessMm) },
   };
 };

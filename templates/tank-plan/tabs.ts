@@ -75,7 +75,7 @@ export const withTankTabs = (v: TankPlan, pieces: readonly Piece[]): TabbedPiece
 /** Floor and top that lie over the edges of the sides. */
 const isTabbed = (v: TankPlan, panel: string, { id }: Piece): boolean =>
   (id === 'top' && panel === 'top' && v.topSeam === 'edge') ||
-  (id === 'floor' && isFloorName(panel) && v.floorSeam === 'edge');
+  (id.startsWith('floor') && isFloorName(panel) && v.floorSeam === 'edge');
 
 const panelsOf = (piece: Piece): Standing[] => {
   const pose = piece.standing?.poses[0] as Pose;

@@ -144,8 +144,9 @@ describe('the blanks', () => {
       fc.property(
         anySteppedRoom,
         fc.constantFrom('wrap', 'halves', 'plates'),
+        fc.constantFrom('folded', 'pieces'),
         fc.constantFrom(1, 2),
-        (room, blanks, thickness) => {
+        (room, blanks, floorBlanks, thickness) => {
           const done = makeParts(
             family,
             {
@@ -162,6 +163,7 @@ describe('the blanks', () => {
               openPercent: 5,
               measure: 'inside',
               blanks,
+              floorBlanks,
               thickness,
             },
             UNPLANNED,
@@ -192,6 +194,81 @@ describe('the blanks', () => {
       ),
       { numRuns: fuzzRuns(24, 10) },
     );
+  });
+});
+
+describe('a stepped floor in pieces', () => {
+  test('is flat blanks, welded to each other, to the sides and to the baffles as wide as was asked', async () => {
+    const folded = await made({ blanks: 'wrap' });
+    const { parts, stops, figures, report } = await made({
+      blanks: 'wrap',
+      floorBlanks: 'pieces',
+      cornerGap: 0.6,
+    });
+    expect(stops).toEqual([]);
+    const floor = parts.filter(({ result }) => /^(floor|riser)/.test(result.piece ?? ''));
+    expect(floor.map(({ result }) => [result.piece, result.bends.length])).toEqual([
+      ['floor', 0],
+      ['riser-1', 0],
+      ['floor-2', 0],
+      ['riser-2', 0],
+      ['floor-3', 0],
+    ]);
+    // Steps stand between the floors: 40 high less a floor and two gaps, and both plates at the head
+    // stand back half of the sheet from their faces.
+    const blank = (piece: string) =>
+      parts.find(({ result }) => result.piece === piece)?.result.blank;
+    const [wide, high] = [blank('riser-1')?.widthMm, blank('riser-1')?.heightMm].toSorted(
+      (a, b) => (b ?? 0) - (a ?? 0),
+    );
+    expect(high).toBeCloseTo(40 - 2 - 2 * 0.6, 6);
+    // Over the edges of both sides, as far back as the floor.
+    expect(wide).toBeCloseTo(400 + 2 * (2 - 1), 6);
+    expect(Math.min(blank('floor-2')?.widthMm ?? 0, blank('floor-2')?.heightMm ?? 0)).toBeCloseTo(
+      100 - 2 * 1,
+      6,
+    );
+    expect(figures.get('gross volume')).toBeCloseTo(folded.figures.get('gross volume') ?? 0, 9);
+    expect(report?.tables).toEqual(folded.report?.tables);
+    const [set] = setsOf(parts);
+    if (set === undefined) throw new Error('no set');
+    const welds = weldsOf(set.assembly);
+    for (const gap of welds.flatMap(({ gapMm }) => gapMm)) expect(gap).toBeCloseTo(0.6, 6);
+    const between = welds.filter(
+      ({ pieces }) =>
+        pieces.some((id) => id.startsWith('riser')) && pieces.some((id) => id.startsWith('floor')),
+    );
+    expect(between.map(({ pieces }) => pieces.join(' '))).toEqual([
+      'floor riser-1',
+      'riser-1 floor-2',
+      'floor-2 riser-2',
+      'riser-2 floor-3',
+    ]);
+    for (const { lengthMm } of between) expect(lengthMm).toBeGreaterThan(380);
+  });
+
+  test('is what auto takes where the shop cannot fold the steps, and says so', async () => {
+    const family = await loadFamily('tank-plan');
+    const chosen = (inputs: Inputs) => {
+      const done = makeParts(family, {
+        ...BOX,
+        blanks: 'plates',
+        floorStep: 'x 250 up 45',
+        ...inputs,
+      });
+      if (!done.ok) throw new Error(JSON.stringify(done.problems));
+      return {
+        pieces: done.parts.map(({ result }) => result.piece),
+        note: done.parts[0]?.result.findings.find(({ rule }) => rule === 'chosen-by-machine')
+          ?.message,
+        isFolded: done.parts.every(({ result }) => result.foldPlan?.feasible !== false),
+      };
+    };
+    const { pieces, note, isFolded } = chosen({});
+    expect(note).toContain('floorBlanks pieces was taken for auto');
+    expect(pieces).toContain('riser-1');
+    expect(isFolded).toBe(true);
+    expect(chosen({ floorBlanks: 'folded' }).pieces).not.toContain('riser-1');
   });
 });
 
