@@ -4,8 +4,9 @@ import { frameAlong } from './baffle-planes.ts';
 import { type Draught, pairOf } from './draught.ts';
 import { placesOf } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
-import { levelOf, litresBelow, TILTS, trappedLitres } from './levels.ts';
+import { levelOf, litresBelow, TILTS } from './levels.ts';
 import type { Shape } from './planes.ts';
+import { litresTilted } from './pools.ts';
 import type { BaffleLine, MeasuredRoom } from './room.ts';
 import { readingTable } from './sender.ts';
 import { reachMm, rodAt, volumeBelowMm3 } from './solid.ts';
@@ -58,9 +59,9 @@ const litresTo = (gross: number, step: number): number[] => [
 ];
 
 /** What the pick-up leaves when the vehicle leans each of the four ways. */
-const tilts = (v: TankPlan, { body }: Draught): ReportTable[] =>
+const tilts = (v: TankPlan, tank: Draught): ReportTable[] =>
   placesOf(v.pickup).flatMap((at: Vec2, i) => {
-    const rod = rodAt(body, at);
+    const rod = rodAt(tank.body, at);
     if (rod === undefined) return [];
     return [
       {
@@ -73,7 +74,7 @@ const tilts = (v: TankPlan, { body }: Draught): ReportTable[] =>
           [
             v.tilt,
             ...TILTS.map(({ way }) =>
-              trappedLitres(body, [at[0], at[1], rod.lowMm + v.pickupEnd], v.tilt, way),
+              litresTilted(tank, [at[0], at[1], rod.lowMm + v.pickupEnd], v.tilt, way),
             ),
           ],
         ],

@@ -91,6 +91,59 @@ describe('a box over a cross member', () => {
   });
 });
 
+describe('pools over a step', () => {
+  const tan = Math.tan(Math.PI / 18);
+  const leftOf = async (inputs: Inputs) =>
+    (await made(inputs)).report?.tables.find(({ title }) => title.startsWith('Left below pick-up'))
+      ?.rows[0];
+
+  test('stay when the tank leans away from the pick-up, as much as does not run back over the member', async () => {
+    const row = await leftOf({ pickup: '60,200,14', pickupEnd: 10, tilt: 10 });
+    // Left goes down: a wedge 10 + 60 tan high at the left end, and behind the member, whose far edge is
+    // 40 high at 350, one that falls away to the right.
+    const near = 10 + 60 * tan;
+    const pool = (40 * 40) / tan / 2;
+    expect(row?.[1]).toBeCloseTo(((near * near) / tan / 2 + pool) * 400e-6, 6);
+    // Right goes down: the surface through the pick-up's end lies over the member, and nothing is kept.
+    const at = (x: number): number => 10 + (x - 60) * tan;
+    const under = (from: number, to: number, floor: number): number =>
+      ((at(from) + at(to)) / 2 - floor) * (to - from);
+    const dry = 60 - 10 / tan;
+    const right = under(dry, 250, 0) + under(250, 350, 40) + under(350, 600, 0);
+    expect(row?.[2]).toBeCloseTo(right * 400e-6, 6);
+  });
+
+  test('stay on a floor that falls away from its one step', async () => {
+    const falling = {
+      floor: '1: 0; 2: -20; 4: 0',
+      floorStep: 'x 300 up 60',
+      pickup: '250,200,14',
+      pickupEnd: 10,
+    };
+    const { figures, findings } = await made(falling);
+    // Below the pick-up's end 1.67 and 11.67 deep over 300; over the step 10 deep at its far end.
+    const below = ((10 - 250 / 30 + (10 + 50 / 30)) / 2) * 300 * 400e-6;
+    expect(figures.get('left below the pick-up')).toBeCloseTo(below + 0.6, 6);
+    const told = findings.find(({ rule }) => rule === 'floor-parts-tank')?.message;
+    expect(told).toContain('falls away from its step');
+    expect(told).toContain('0.6 l more');
+  });
+
+  test('stay in the other tank of a pair too, where they do not run to its pipe', async () => {
+    const linked = { pickup: '60,200,14', pickupEnd: 10, link: '80,25,20', pair: true };
+    const { figures } = await made(linked);
+    // The pipe begins at 15: so much on 250 x 400 before the member, and 40 as high as that behind it.
+    expect(figures.get('left in the other tank')).toBeCloseTo(1.5 + 4, 9);
+    expect(figures.get('drawable volume')).toBeCloseTo(2 * 0.95 * 70.4 - 5 - 5.5, 9);
+    // Over a pipe above the member nothing is kept but what lies below that.
+    const high = await made({ ...linked, link: '80,60,20' });
+    expect(high.figures.get('left in the other tank')).toBeCloseTo(
+      500 * 400 * 40e-6 + 240_000 * 10e-6,
+      9,
+    );
+  });
+});
+
 describe('the blanks', () => {
   test('floor of five panels and four folds, sides cut to it, welded as wide as was asked', async () => {
     const { parts, stops } = await made({ blanks: 'wrap', cornerGap: 0.6 });

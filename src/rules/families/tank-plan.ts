@@ -54,8 +54,8 @@ export const TANK_PLAN_RULES = {
   },
   'floor-parts-tank': {
     severities: ['warn'],
-    title: 'A floor that stands up between two steps keeps a part of what is in the tank.',
-    reason: 'Below it nothing runs from the one side to the other, and the pick-up runs dry.',
+    title: 'A step of the floor keeps a part of what is in the tank.',
+    reason: 'Below its edge nothing runs from the one side to the other, and the pick-up runs dry.',
     measured: 'what lies on the other side below the lowest place at which it runs over',
     mend: 'Give a pick-up on each side, or link both sides low down by a pipe.',
     source: 'plain geometry',
