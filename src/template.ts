@@ -73,7 +73,7 @@ export type { Layout as TabLayout } from './panels/tab-layout.ts';
 export { isOnMetal, placedIn, siteAt } from './panels/tab-site.ts';
 export type { Site as TabSite, SitePanel } from './panels/tab-site.ts';
 export { clearanceTaken } from './panels/tabs.ts';
-export { clearanceInSlots } from './forms/tab-clearance.ts';
+export { clearanceInSlots, usualClearance } from './forms/tab-clearance.ts';
 export { withTeeth } from './flatten/teeth.ts';
 export type { Tooth } from './flatten/teeth.ts';
 

@@ -15,6 +15,7 @@ import {
   refuse,
   siteAt,
   subtract,
+  usualClearance,
   withTeeth,
 } from '../../src/template.ts';
 import type {
@@ -68,8 +69,17 @@ export const withTankTabs = (v: TankPlan, pieces: readonly Piece[]): TabbedPiece
   const fewer = sides.flatMap((side) => tabsOn(v, side, plates, made));
   return {
     pieces: pieces.map((piece) => ({ ...piece, part: cutInto(piece, made) })),
-    findings: [clearanceTaken(v), ...(fewer.length === 0 ? [] : [tabsFewer(v, fewer)])],
+    findings: [...clearances(v, made), ...(fewer.length === 0 ? [] : [tabsFewer(v, fewer)])],
   };
+};
+
+/** What clearance was taken; a notch is open, and may be narrower than the cutter's narrowest slot. */
+const clearances = (v: TankPlan, { slots, notches }: Made): Finding[] => {
+  const taken = [
+    ...(slots.size > 0 ? [clearanceInSlots(v)] : []),
+    ...(notches.size > 0 ? [usualClearance(v)] : []),
+  ];
+  return [...new Map(taken.map((one) => [one.mm, one])).values()].map(clearanceTaken);
 };
 
 /** Floor and top that lie over the edges of the sides. */
@@ -128,20 +138,20 @@ const cutTabs = (
       reliefMm: v.leastSlotMm,
     };
     const flaw = flawOf(site, layout);
-    const notches = notchesOf(side, site, layout);
+    const notches = notchesOf(side, site, { ...layout, clearanceMm: usualClearance(v).mm });
     const all = [...(made.notches.get(plate.panel.id) ?? []), ...notches];
     if (flaw !== undefined && (flaw !== 'slot' || !areWhole(plate, all))) continue;
     for (const [from, to] of placesOf(site, layout)) {
       const tooth = { from, to, outMm: site.toothMm, reliefMm: layout.reliefMm };
       listIn(mapIn(mapIn(made.teeth, side.piece.id), side.panel.id), site.edgeIndex).push(tooth);
+      if (flaw !== undefined) continue;
       const slots = listIn(made.slots, plate.panel.id);
-      if (flaw === undefined)
-        slots.push({
-          kind: 'loop',
-          from: `slot ${slots.length + 1} for ${side.panel.id}`,
-          inputs: ['tabs'],
-          loop: site.slot(from, to, layout.clearanceMm).loop(layout.reliefMm),
-        });
+      slots.push({
+        kind: 'loop',
+        from: `slot ${slots.length + 1} for ${side.panel.id}`,
+        inputs: ['tabs'],
+        loop: site.slot(from, to, layout.clearanceMm).loop(layout.reliefMm),
+      });
     }
     if (flaw !== undefined) listIn(made.notches, plate.panel.id).push(...notches);
     return count;
