@@ -33,7 +33,7 @@ export type { GivenOpening } from './forms/opening.ts';
 export { cutouts } from './forms/cutouts.ts';
 export { foldLines } from './forms/fold-lines.ts';
 export type { GivenFoldLine, FoldLine } from './forms/fold-lines.ts';
-export { optionalLine, optionalPlace, optionalSide } from './forms/places.ts';
+export { optionalLine, optionalLines, optionalPlace, optionalSide } from './forms/places.ts';
 export type { Place, SideChoice } from './forms/places.ts';
 export { points, optionalPoints } from './forms/points.ts';
 export type { GivenPoints } from './forms/points.ts';
@@ -65,6 +65,17 @@ export { reachOf, widthOf } from './forms/hole-extent.ts';
 export { panelBase, panelCorners, panelFlanges, panelOrder } from './panels/fields.ts';
 export { panelPieces, panelTabs } from './panels/piece-fields.ts';
 export { buildPanels } from './panels/build.ts';
+
+// Tabs on an edge that stands on another panel, and the slots for them there.
+export { bodyOf } from './panels/body.ts';
+export { flawOf, leastWidth, placesOf } from './panels/tab-layout.ts';
+export type { Layout as TabLayout } from './panels/tab-layout.ts';
+export { isOnMetal, placedIn, siteAt } from './panels/tab-site.ts';
+export type { Site as TabSite, SitePanel } from './panels/tab-site.ts';
+export { clearanceTaken } from './panels/tabs.ts';
+export { clearanceInSlots, usualClearance } from './forms/tab-clearance.ts';
+export { withTeeth } from './flatten/teeth.ts';
+export type { Tooth } from './flatten/teeth.ts';
 
 // Rolled walls: lines, marks and holes of one, what an input means on it, and how it is bumped.
 export { roundHoles } from './forms/round-holes.ts';
@@ -162,7 +173,7 @@ export { signedArea } from './geometry/measure.ts';
 export { loopExtents, pointExtents } from './geometry/extents.ts';
 export { isInside } from './geometry/inside.ts';
 export { selfCrossing } from './geometry/self-crossing.ts';
-export { pieceGapsOf, pointGap } from './geometry/gap.ts';
+export { loopGap, pieceGapsOf, pointGap } from './geometry/gap.ts';
 
 // Tolerances for equal and for zero, named by meaning, each with its reason.
 export {

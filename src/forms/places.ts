@@ -2,8 +2,9 @@ import type { Vec2 } from '../geometry/vec2.ts';
 import { parseLength } from '../text/units.ts';
 import { ONE_NAME } from './distances.ts';
 import { TEXT } from './accepts.ts';
-import { type Field, type FieldReading, makeOptionalField, type Said } from './field.ts';
+import { type Field, type FieldReading, makeOptionalField, type Said, saidOf } from './field.ts';
 import { shown } from './given.ts';
+import { entriesOf } from './split-entries.ts';
 
 /** A place on a part: by coordinates, mm, or by the name of a point given elsewhere. */
 export type Place = { readonly at: Vec2 } | { readonly name: string };
@@ -32,6 +33,26 @@ export const optionalPlace = (options: Options): Field<Place | undefined> =>
 export const optionalLine = (options: Options): Field<readonly [Place, Place] | undefined> =>
   makeOptionalField({ kind: 'text', allowed: TWO_PLACES_ALLOWED, ...options }, TEXT, readLine);
 
+const MOST_LINES = 12;
+const LINES_ALLOWED = `lines, each by two places with a space between them, x,y or the name of a point; with ';' between the lines`;
+
+/** A field for several lines, each by two places; it may be left out. */
+export const optionalLines = (
+  options: Options,
+): Field<readonly (readonly [Place, Place])[] | undefined> =>
+  makeOptionalField(
+    {
+      kind: 'text',
+      list: { one: 'line', many: 'lines' },
+      ...saidOf(options),
+      allowed: LINES_ALLOWED,
+      example: options.example,
+      otherwise: options.otherwise,
+    },
+    TEXT,
+    readLines,
+  );
+
 /** A field for a side; it may be left out. */
 export const optionalSide = (options: Options): Field<SideChoice | undefined> =>
   makeOptionalField({ kind: 'text', allowed: SIDE_ALLOWED, ...options }, TEXT, readSide);
@@ -39,6 +60,20 @@ export const optionalSide = (options: Options): Field<SideChoice | undefined> =>
 export function readPlace(given: string): FieldReading<Place> {
   const read = placeIn(given.trim());
   return typeof read === 'string' ? { ok: false, mend: read } : { ok: true, value: read };
+}
+
+export function readLines(given: string): FieldReading<readonly (readonly [Place, Place])[]> {
+  const texts = entriesOf(given, MOST_LINES);
+  if (texts.length === 0) return { ok: false, mend: 'give one line at least' };
+  if (texts.length > MOST_LINES)
+    return { ok: false, given: `${texts.length} lines`, mend: `give at most ${MOST_LINES}` };
+  const lines: (readonly [Place, Place])[] = [];
+  for (const text of texts) {
+    const read = readLine(text);
+    if (!read.ok) return { given: shown(text.trim()), ...read };
+    lines.push(read.value);
+  }
+  return { ok: true, value: lines };
 }
 
 export function readLine(given: string): FieldReading<readonly [Place, Place]> {

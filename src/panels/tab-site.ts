@@ -43,6 +43,11 @@ export interface SlotPlan {
   readonly loop: (reliefMm: number) => Loop;
   /** The rectangle round it with its reliefs, so much larger all round, moved across by so much. */
   readonly round: (reliefMm: number, marginMm: number, movedMm: number) => Loop;
+  /**
+   * The slot where it runs out of an edge of the panel: open to the side from which `inwards`, in
+   * space, points, and so much wider there.
+   */
+  readonly notch: (reliefMm: number, inwards: Vec3, outMm: number) => Loop;
   /** Across the slot, in space: which way it is moved by more than 0. */
   readonly across: Vec3;
 }
@@ -107,6 +112,11 @@ export function siteAt(one: SitePanel, edgeIndex: number, other: SitePanel): Sit
           high + c + reliefMm / 2 + marginMm + movedMm,
         ];
         return polygon(at(x0, y0), at(x1, y0), at(x1, y1), at(x0, y1));
+      },
+      notch: (reliefMm, inwards, outMm) => {
+        const isLow = dot3(inwards, poseVector(other.pose, [...across, 0])) > 0;
+        const [y0, y1] = isLow ? [low - c - outMm, high + c] : [low - c, high + c + outMm];
+        return slotLoop(at, [a - c, b + c], [y0, y1], reliefMm, isLow ? 'low' : 'high');
       },
       across: poseVector(other.pose, [...across, 0]),
     }),

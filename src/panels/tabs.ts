@@ -1,6 +1,6 @@
 import { type Tooth, withTeeth } from '../flatten/teeth.ts';
 import type { CommonValues } from '../forms/common.ts';
-import { clearanceInSlots } from '../forms/tab-clearance.ts';
+import { type Clearance, clearanceInSlots } from '../forms/tab-clearance.ts';
 import type { Loop } from '../geometry/loop.ts';
 import { type Finding, note, refuse } from '../model/finding.ts';
 import type { Cutout, Part } from '../model/part.ts';
@@ -71,7 +71,7 @@ export function withTabs(
     made.teeth.size > 0 &&
     asked.some(({ tabs }) => tabs.some((tab) => tab.clearance === undefined))
   )
-    findings.push(clearanceTaken(values));
+    findings.push(clearanceTaken(clearanceInSlots(values)));
   const parts = pieces.map(({ name, part }) => {
     const slots = made.slots.get(name);
     const slotted = {
@@ -155,13 +155,11 @@ function tabsAt(work: Work): Finding[] {
 }
 
 /** What clearance was taken where none was asked for, once. */
-const clearanceTaken = (values: CommonValues): Finding => {
-  const { mm, because } = clearanceInSlots(values);
-  return note(
+export const clearanceTaken = ({ mm, because }: Clearance): Finding =>
+  note(
     'tab-clearance',
     `Teeth have ${figure(mm)} mm all round in their slots: ${because}. Cut one and try it before the rest.`,
   );
-};
 
 const calledOf = ({ piece, panel, edge }: NamedEnd): string =>
   [

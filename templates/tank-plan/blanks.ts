@@ -3,8 +3,11 @@ import type { Cutout, GivenFold, Part, Piece } from '../../src/template.ts';
 import { type Blanks, foldedIn, foldName } from './chains.ts';
 import { plateHoles, sideHoles } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
-import { type Chain, type PlacedPanel, platePanel, sidePanel } from './panels.ts';
+import { type Chain, type PlacedPanel, platePanel } from './panels.ts';
 import { cornerTurnDeg, type Shape, sideName } from './planes.ts';
+import { floorInPieces } from './floor-pieces.ts';
+import { seamedPlate } from './seam-plate.ts';
+import { sidePanel } from './side-panel.ts';
 import { steppedFloor } from './stepped-floor.ts';
 import { plateWishes, sideWishes } from './wishes.ts';
 
@@ -72,11 +75,20 @@ const foldAt = (
   };
 };
 
-/** Floor or top, a flat sheet but for the steps of a floor, at which it is folded. */
+/** The floor in one blank, or in as many pieces as its steps ask for. */
+export const floorBlanks = (v: TankPlan, all: Blanks): Piece[] => {
+  if (all.shape.planes.risers.length === 0) return [plateBlank(v, all, 'floor')];
+  const folded = foldedCorners(all);
+  return all.sheet.isFloorInPieces ? floorInPieces(v, all, folded) : [steppedFloor(v, all, folded)];
+};
+
+const foldedCorners = ({ shape, chains }: Blanks): number[] =>
+  shape.low.map((_, i) => i).filter(foldedIn(chains));
+
+/** Floor or top, a flat sheet, or with its edges folded. */
 export const plateBlank = (v: TankPlan, all: Blanks, which: 'floor' | 'top'): Piece => {
-  const isFolded = foldedIn(all.chains);
-  const folded = all.shape.low.map((_, i) => i).filter(isFolded);
-  if (which === 'floor' && all.shape.planes.risers.length > 0) return steppedFloor(v, all, folded);
+  const folded = foldedCorners(all);
+  if (all.sheet.seams[which] !== 'edge') return seamedPlate(v, all, which, folded);
   const placed = platePanel(all.shape, which, all.sheet, folded);
   const { cutouts } = plateHoles(v, all.shape, placed, which);
   const part: Part = assemble(v, {

@@ -9,15 +9,16 @@ import {
   refuse,
   without,
 } from '../../src/template.ts';
-import type { Built, Finding, Piece } from '../../src/template.ts';
+import type { Built, Finding } from '../../src/template.ts';
 import { fuelNotes } from '../tank/fuel-notes.ts';
+import { bafflePlanes, lineFindings } from './baffle-planes.ts';
 import { planBaffles } from './baffles.ts';
-import { plateBlank, sideBlanks } from './blanks.ts';
+import { floorBlanks, plateBlank, sideBlanks } from './blanks.ts';
 import { type Blanks, chainsOf, foldedIn } from './chains.ts';
 import { plateHoles, sideHoles } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
 import { impossibleRoom, inwardsMm, noPan, sidesAllBend } from './limits.ts';
-import { platePanel, sheetOf, sidePanel } from './panels.ts';
+import { platePanel, sheetOf } from './panels.ts';
 import { bodyOf, planesOf, shapeOf } from './planes.ts';
 import { fittingsTooNear, linkAboveFill } from './near.ts';
 import { panBlank } from './pan.ts';
@@ -25,15 +26,20 @@ import { poolFindings } from './pools.ts';
 import { planReport } from './report.ts';
 import { measuredRoom } from './room.ts';
 import { floorPanels } from './stepped-floor.ts';
-import { senderFindings } from './sender.ts';
+import { seamFindings } from './seam-limits.ts';
+import { uncovered } from './seam-plate.ts';
+import { senderFindings } from './sender-limits.ts';
 import { placedSender } from './sender-place.ts';
+import { sidePanel } from './side-panel.ts';
+import { stationsOf } from './stations.ts';
+import { withTankTabs } from './tabs.ts';
 
 /** All blanks of a tank by its measured plan: its sides, floor and top, with what it holds. */
 export function tankPlan(given: TankPlan): Built {
   const survey = given.points === undefined ? [] : pointFindings(given.points);
   const read = measuredRoom(given);
   if ('findings' in read) return { findings: [...survey, ...read.findings] };
-  const { room } = read.value;
+  const { room, baffleLines } = read.value;
   const shape = shapeOf(planesOf(room, inwardsMm(given)));
   const impossible = [
     ...survey,
@@ -42,30 +48,43 @@ export function tankPlan(given: TankPlan): Built {
   ];
   if (hasStop(impossible)) return { findings: impossible };
   const sheet = sheetOf(given);
-  const { v, findings: ofPlace } = placedSender(given, shape, sheet);
+  const { v, findings: ofPlace } = placedSender(given, shape, sheet, baffleLines);
   const all: Blanks = { room, shape, sheet, chains: chainsOf(shape, v.seam - 1, v.blanks) };
   const findings = [
     ...impossible,
+    ...seamFindings(v, shape, sheet),
     ...(v.blanks === 'pan' ? noPan(shape) : sidesAllBend(v, shape, foldedIn(all.chains), sheet)),
     ...ofPlace,
+    ...lineFindings(v, shape, sheet, baffleLines),
     ...holeFindings(v, all),
     ...fittingsTooNear(v, shape),
     ...linkAboveFill(v, shape),
     ...poolFindings(v, shape),
-    ...senderFindings(v, bodyOf(shape)),
+    ...senderFindings(
+      v,
+      bodyOf(shape),
+      bafflePlanes(shape, stationsOf(v, shape, sheet), baffleLines),
+    ),
   ];
   if (hasStop(findings)) return { findings };
   const shell =
-    v.blanks === 'pan' ? [panBlank(v, all)] : [plateBlank(v, all, 'floor'), ...sideBlanks(v, all)];
+    v.blanks === 'pan' ? [panBlank(v, all)] : [...floorBlanks(v, all), ...sideBlanks(v, all)];
   const baffles = planBaffles(
     v,
     shape,
     sheet,
     shell.map(({ id }) => id),
+    baffleLines,
   );
   findings.push(...baffles.findings);
   if (hasStop(findings)) return { findings };
-  const pieces: Piece[] = [...shell, ...baffles.pieces, plateBlank(v, all, 'top')];
+  const { pieces, findings: ofTabs } = withTankTabs(v, [
+    ...shell,
+    ...baffles.pieces,
+    plateBlank(v, all, 'top'),
+  ]);
+  findings.push(...ofTabs);
+  if (hasStop(findings)) return { findings };
   return {
     pieces,
     findings: [...findings, ...tankNotes(v)],
@@ -82,7 +101,11 @@ const holeFindings = (v: TankPlan, { room, shape, sheet, chains }: Blanks): Find
     (corner, side) =>
       sideHoles(
         v,
-        sidePanel(shape, side, chains.find((c) => c.includes(side)) ?? [side], sheet),
+        uncovered(
+          sidePanel(shape, side, chains.find((c) => c.includes(side)) ?? [side], sheet),
+          shape,
+          sheet,
+        ),
         side,
         corner,
       ).findings,

@@ -40,5 +40,6 @@ export interface Blanks {
   readonly chains: readonly Chain[];
 }
 
-const letter = (i: number): string =>
+/** A to Z, then AA. */
+export const letter = (i: number): string =>
   i < 26 ? String.fromCharCode(65 + i) : `${letter(Math.floor(i / 26) - 1)}${letter(i % 26)}`;

@@ -1,5 +1,5 @@
 import { LITRES_PER_MM3 } from '../../src/template.ts';
-import type { ReportFigure } from '../../src/template.ts';
+import type { ReportFigure, Vec2 } from '../../src/template.ts';
 import type { TankPlan } from './inputs.ts';
 import {
   heldBelow,
@@ -27,6 +27,8 @@ export interface Draught {
   /** Level at which drawing stops, that of the pick-up's end; the lowest point without one. */
   readonly drawnToMm: number;
   readonly linkMm: number | undefined;
+  /** Where the link pipe leaves it, in plan. */
+  readonly linkAt: Vec2;
 }
 
 export const litres = (name: string, value: number, about: string): ReportFigure => ({
@@ -68,15 +70,23 @@ export const pairOf = (
     return {
       drawn: drawnFrom,
       other: (level) => heldBelow(other, level),
+      kept: (level) => heldBelow(other, level),
       pipeMm: linkMm,
       bothL: filledL(other.at(-1)?.litres ?? 0),
     };
   const unlike = otherTank(v);
   return unlike === undefined
-    ? { drawn: drawnFrom, other: drawn, pipeMm: linkMm, bothL: 2 * usableL }
+    ? {
+        drawn: drawnFrom,
+        other: drawn,
+        kept: (level) => litresDrawnTo(d, [{ at: d.linkAt, levelMm: level }]),
+        pipeMm: linkMm,
+        bothL: 2 * usableL,
+      }
     : {
         drawn: drawnFrom,
         other: (level) => litresBelow(unlike.body, level),
+        kept: (level) => litresDrawnTo(unlike, [{ at: unlike.linkAt, levelMm: level }]),
         // What the higher of the two holes keeps back does not run over.
         pipeMm: Math.max(linkMm, unlike.linkMm ?? linkMm),
         bothL: filledL(volumeMm3(unlike.body) * LITRES_PER_MM3),

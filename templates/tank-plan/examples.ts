@@ -98,6 +98,36 @@ export const EXAMPLES: readonly Example[] = [
   },
   {
     title:
+      'Behind the seat of the cart: the top a lid lapped over the sides, the floor held by tabs, a baffle aslant, and a sender on an arm',
+    inputs: {
+      name: 'seat-tank',
+      outline: '0,0; 520,0; 480,300; 0,300',
+      floor: '1: 0; 2: 6; 4: 10',
+      top: 220,
+      topSeam: 'lapped',
+      seamFlange: 25,
+      tabs: 2,
+      leastSlot: 4,
+      baffleLines: '300,0 220,300',
+      material: '5754-h111',
+      thickness: 2,
+      radius: 3,
+      filler: '70,240,60',
+      breather: '450,40,10',
+      pickup: '60,60,14',
+      sender: '150,90,54',
+      senderKind: 'arm',
+      senderPivot: 90,
+      senderArm: 130,
+      senderDown: 40,
+      senderUp: 25,
+      senderTurn: 90,
+      ohmsEmpty: 10,
+      ohmsFull: 180,
+    },
+  },
+  {
+    title:
       'Odd on purpose: a pair with a notch for a cross member, linked low down, an inch and a half of air above',
     inputs: {
       name: 'saddle-pair',

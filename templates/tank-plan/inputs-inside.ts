@@ -1,4 +1,4 @@
-import { fields, optionalDipTable, XY_AXES } from '../../src/template.ts';
+import { fields, optionalDipTable, optionalLines, XY_AXES } from '../../src/template.ts';
 
 /** Axes of the holes in a side: along it on the level, and by height. */
 const SIDE_AXES = [
@@ -6,9 +6,7 @@ const SIDE_AXES = [
   { from: 'zero', at: 'the level from which floor and top are measured' },
 ] as const;
 
-const SENDER = { sender: 'given' } as const;
-
-/** What is inside a tank and in its holes: baffles, fittings, sender. */
+/** What is inside a tank and in its holes: baffles and fittings. */
 export const insideInputs = {
   ...fields.group('Baffles', {
     longestBay: fields.length({
@@ -23,6 +21,12 @@ export const insideInputs = {
       about: 'The way of the plan in which bays are counted; baffles stand across it.',
       choices: ['x', 'y'],
       default: 'x',
+    }),
+    baffleLines: optionalLines({
+      about:
+        'Where baffles stand in plan, at any angle, each by two places: the line is that of the face on its left, as one goes from the first place to the second, and the flanges are on its right.',
+      example: '150,0 260,400; A C',
+      otherwise: 'they stand across bafflesAcross, as many as longestBay asks for',
     }),
     flange: fields.length({
       about: 'Width of the flanges of the baffles, outside; with measure inside, inside.',
@@ -125,69 +129,6 @@ export const insideInputs = {
         'What the other tank of a pair holds at heights over the same level, from its own report, where it is not the mirror image of this one.',
       example: '-4: 0; 60: 9.5; 180: 31',
       otherwise: 'the other tank of a pair is that of the other hand',
-    }),
-  }),
-  ...fields.group('Sender', {
-    sender: fields.holes({
-      about: 'Hole of the sender in the top, and those of its screws',
-      axes: XY_AXES,
-      example: '300,200,54',
-    }),
-    senderAt: fields.choice({
-      about:
-        'Whether the sender stands where sender says, or moves to the nearest place that leaves the reserve, clear of walls, baffles and other fittings.',
-      choices: ['given', 'reserve'],
-      default: 'given',
-      when: { sender: 'given', reserve: 'more than 0' },
-    }),
-    senderLength: fields.optionalLength({
-      about: 'Length of the sender below the underside of the top.',
-      min: 20,
-      max: 3000,
-      example: 250,
-      otherwise: 'the longest in steps of senderStep that stays senderFoot over the floor',
-      when: SENDER,
-      anchor: { kind: 'beside', what: 'the sender' },
-    }),
-    senderStep: fields.length({
-      about: 'Step of the lengths in which the sender is sold.',
-      min: 1,
-      max: 200,
-      default: 10,
-      when: SENDER,
-      anchor: { kind: 'beside', what: 'the sender' },
-    }),
-    senderFoot: fields.length({
-      about: 'Air between the end of the sender and the floor below it.',
-      min: 0,
-      max: 200,
-      default: 10,
-      when: SENDER,
-      anchor: { kind: 'beside', what: 'the sender' },
-    }),
-    senderEmpty: fields.length({
-      about: 'How far over its end the level stands when it reads empty.',
-      min: 0,
-      max: 200,
-      default: 20,
-      when: SENDER,
-      anchor: { kind: 'beside', what: 'the sender' },
-    }),
-    senderFull: fields.length({
-      about: 'How far below the underside of the top the level stands when it reads full.',
-      min: 0,
-      max: 500,
-      default: 30,
-      when: SENDER,
-      anchor: { kind: 'beside', what: 'the sender' },
-    }),
-    reserve: fields.count({
-      about: 'Litres that are to be left when the sender reads empty; 0 for no wish.',
-      min: 0,
-      max: 1000,
-      default: 0,
-      // A pair is told where it stands with its reserve, whether or not a sender shows it.
-      when: [SENDER, { link: 'given' }],
     }),
   }),
 };

@@ -10,6 +10,8 @@ import {
 } from '../../src/template.ts';
 import type { TemplateValues } from '../../src/template.ts';
 import { insideInputs } from './inputs-inside.ts';
+import { seamInputs } from './inputs-seams.ts';
+import { senderInputs } from './inputs-sender.ts';
 
 /** Sides, floor and top may lean and fall by so much, degrees; a limit of this program. */
 export const STEEPEST_DEG = 30;
@@ -93,6 +95,14 @@ export const inputs = {
       default: 1,
       when: { blanks: ['auto', 'wrap', 'halves'] },
     }),
+    floorBlanks: fields.choice({
+      about:
+        'A stepped floor in one blank that is folded at its steps, or in pieces that are welded there; auto takes one, and where no machine of the shop folds that, pieces.',
+      choices: ['auto', 'folded', 'pieces'],
+      isMaking: true,
+      default: 'auto',
+      when: { floorStep: 'given' },
+    }),
     setback: fields.optionalLength({
       about:
         'How far the edges of floor and top stand back from the outside of the sides, less than 0 over them.',
@@ -100,10 +110,13 @@ export const inputs = {
       max: 25,
       example: 0,
       otherwise: 'half the thickness, which leaves an open corner to weld into',
+      when: [{ floorSeam: ['edge'] }, { topSeam: ['edge'] }],
       anchor: { kind: 'panel', panel: 'top' },
     }),
+    ...seamInputs,
   }),
   ...insideInputs,
+  ...senderInputs,
   ...fields.group('Fluid', {
     fluid: fields.choice({
       about: 'What the tank is for.',

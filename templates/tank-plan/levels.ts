@@ -1,5 +1,5 @@
-import { cosDeg, LITRES_PER_MM3, sinDeg, wholeDown } from '../../src/template.ts';
-import type { HeldAt, Vec2, Vec3 } from '../../src/template.ts';
+import { LITRES_PER_MM3, wholeDown } from '../../src/template.ts';
+import type { HeldAt, Vec2 } from '../../src/template.ts';
 import { type Body, HALVINGS, levelAt, levelOfMm, type Rod, volumeBelowMm3 } from './solid.ts';
 
 /** What a body holds below a level, litres. */
@@ -17,18 +17,6 @@ export const TILTS: readonly { readonly down: string; readonly way: Vec2 }[] = [
   { down: 'front (towards less y)', way: [0, -1] },
   { down: 'back (towards more y)', way: [0, 1] },
 ];
-
-/**
- * Litres that stay below a point, the end of a pick-up, when the body is tilted so that what lies in
- * direction `way` goes down: those below the plane through the point that is level then. Up in the
- * tilted body is away from where it went down: (-sin way, cos).
- */
-export const trappedLitres = (body: Body, at: Vec3, tiltDeg: number, way: Vec2): number => {
-  const s = sinDeg(tiltDeg);
-  const normal: Vec3 = [-s * way[0], -s * way[1], cosDeg(tiltDeg)];
-  const atMm = normal[0] * at[0] + normal[1] * at[1] + normal[2] * at[2];
-  return volumeBelowMm3(body, { normal, atMm }) * LITRES_PER_MM3;
-};
 
 /** A sender that hangs from the top on a plumb line, and where its reading begins and ends. */
 export interface Sender {
@@ -66,6 +54,8 @@ export interface Linked {
   /** What the tank that is drawn from holds up to a level, litres, and the other one. */
   readonly drawn: (levelMm: number) => number;
   readonly other: (levelMm: number) => number;
+  /** What the other one keeps when it has run out through the pipe down to a level, litres. */
+  readonly kept: (levelMm: number) => number;
   /** Lower edge of the pipe: below it the other tank keeps what it has. */
   readonly pipeMm: number;
 }
@@ -88,8 +78,8 @@ export const pairLitres = (pair: Linked, levelMm: number): number =>
   pair.drawn(levelMm) + leftBehind(pair, levelMm);
 
 /** What the height of the pipe leaves behind in the other tank when the one is drawn to a level. */
-export const leftBehind = ({ other, pipeMm }: Linked, drawnToMm: number): number =>
-  other(Math.max(pipeMm, drawnToMm));
+export const leftBehind = ({ kept, pipeMm }: Linked, drawnToMm: number): number =>
+  kept(Math.max(pipeMm, drawnToMm));
 
 /**
  * The level in the tank that is drawn from, between two levels, when both were full and so many

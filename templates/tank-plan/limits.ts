@@ -16,6 +16,7 @@ import { bendReachMm, type Folded, type Sheet, sheetOf } from './panels.ts';
 import {
   cornerTurnDeg,
   crossedSides,
+  inwardCorners,
   planesOf,
   type Room,
   type Shape,
@@ -229,9 +230,7 @@ export const sidesAllBend = (
 
 /** Plans whose sides cannot be folded up from the floor: those with a corner that points inwards. */
 export const noPan = (shape: Shape): Finding[] => {
-  const inwards = shape.low.flatMap((_, corner) =>
-    cornerTurnDeg(shape.planes, corner) < 0 ? [corner + 1] : [],
-  );
+  const inwards = inwardCorners(shape).map((corner) => corner + 1);
   return inwards.length === 0
     ? []
     : [

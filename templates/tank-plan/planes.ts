@@ -1,16 +1,6 @@
-import {
-  cross,
-  cosDeg,
-  cross3,
-  dot3,
-  length3,
-  sinDeg,
-  sub,
-  unit,
-  unit3,
-} from '../../src/template.ts';
+import { cross, cosDeg, cross3, dot3, sinDeg, sub, unit, unit3 } from '../../src/template.ts';
 import type { GivenStep, Vec2, Vec3 } from '../../src/template.ts';
-import { type Body, meetOf, type Plane } from './solid.ts';
+import { type Body, meetOf, type Plane, turnOfDeg } from './solid.ts';
 import { cornerOn, floorFacets, floorOf, sideSteps } from './steps.ts';
 
 /** A height that was measured over, or a depth under, a place of the plan, mm. */
@@ -80,7 +70,18 @@ export interface Room {
   readonly top: Fall;
   /** Steps in the floor, all along one axis, in the order of their places. */
   readonly steps: readonly GivenStep[];
+  /** What seams take of the room beside the thickness of the walls. */
+  readonly seams?: SeamRoom;
 }
+
+/** How far seams stand out over the outside of the sheet that has the liquid behind it, mm. */
+export interface SeamRoom {
+  readonly walls: number;
+  readonly floor: number;
+  readonly top: number;
+}
+
+const NO_SEAMS: SeamRoom = { walls: 0, floor: 0, top: 0 };
 
 /** The planes of a room, their normals pointing into it, so that inside is beyond each of them. */
 export interface Planes {
@@ -98,7 +99,12 @@ export interface Planes {
  * The planes of a room, moved into it by so much: the thickness of its walls, and the air that is
  * left round them.
  */
-export const planesOf = (room: Room, inMm: number): Planes => ({
+export const planesOf = (room: Room, inMm: number): Planes => {
+  const { walls, floor, top } = room.seams ?? NO_SEAMS;
+  return planesIn(room, { walls: inMm + walls, floor: inMm + floor, top: inMm + top });
+};
+
+const planesIn = (room: Room, inMm: SeamRoom): Planes => ({
   walls: room.corners.map((from, i) => {
     const to = room.corners[(i + 1) % room.corners.length] as Vec2;
     const [dx, dy] = unit(sub(to, from));
@@ -106,18 +112,18 @@ export const planesOf = (room: Room, inMm: number): Planes => ({
     const [c, s] = [cosDeg(lean), sinDeg(lean)];
     // The inside lies left of the way round; a side that leans outwards looks up a little.
     const normal: Vec3 = [-dy * c, dx * c, s];
-    return { normal, atMm: dot3(normal, [from[0], from[1], room.outlineAtMm]) + inMm };
+    return { normal, atMm: dot3(normal, [from[0], from[1], room.outlineAtMm]) + inMm.walls };
   }),
-  floor: slopingPlane(room.floor, 1, inMm),
+  floor: slopingPlane(room.floor, 1, inMm.floor),
   floors: [0, ...room.steps.map((_, i) => i + 1)].map((count) =>
-    slopingPlane(raised(room.floor, room.steps.slice(0, count)), 1, inMm),
+    slopingPlane(raised(room.floor, room.steps.slice(0, count)), 1, inMm.floor),
   ),
   risers: room.steps.map(({ axis, atMm, upMm }): Plane => {
     // Where the floor goes up, the inside lies before the step, and else beyond it.
     const way = upMm > 0 ? -1 : 1;
-    return { normal: axis === 'x' ? [way, 0, 0] : [0, way, 0], atMm: way * atMm + inMm };
+    return { normal: axis === 'x' ? [way, 0, 0] : [0, way, 0], atMm: way * atMm + inMm.floor };
   }),
-  top: slopingPlane(room.top, -1, inMm),
+  top: slopingPlane(room.top, -1, inMm.top),
 });
 
 const raised = (fall: Fall, steps: readonly GivenStep[]): Fall => ({
@@ -189,9 +195,7 @@ export const crossedSides = ({ planes, low, high }: Shape, leastMm: number): Cro
 /** How much two sides turn at the corner between them, degrees; below 0 where it points inwards. */
 export const cornerTurnDeg = ({ walls }: Planes, corner: number): number => {
   const [a, b] = [walls.at(corner - 1) as Plane, walls[corner] as Plane];
-  // An arc cosine would lose half its digits near 0.
-  const turn = Math.atan2(length3(cross3(a.normal, b.normal)), dot3(a.normal, b.normal));
-  const size = (turn * 180) / Math.PI;
+  const size = turnOfDeg(a, b);
   return cross([a.normal[0], a.normal[1]], [b.normal[0], b.normal[1]]) < 0 ? -size : size;
 };
 
@@ -202,3 +206,7 @@ export const cornerWay = ({ walls }: Planes, corner: number): Vec3 => {
   );
   return way[2] < 0 ? [-way[0], -way[1], -way[2]] : way;
 };
+
+/** Corners that point into the plan: what is folded at the sides beside one would take the same sheet. */
+export const inwardCorners = ({ planes, low }: Shape): number[] =>
+  low.flatMap((_, corner) => (cornerTurnDeg(planes, corner) < 0 ? [corner] : []));

@@ -7,6 +7,7 @@ import { linkLowMm } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
 import { levelOf } from './levels.ts';
 import { bodyOf, type Shape, steepestDeg } from './planes.ts';
+import { linkPlace } from './other-hand.ts';
 import type { MeasuredRoom } from './room.ts';
 import { senderFigures } from './sender.ts';
 import { volumeMm3 } from './solid.ts';
@@ -30,6 +31,7 @@ export const planReport = (
     usableL: (grossL * v.fillLimit) / 100,
     drawnToMm: pickupEndMm(v, body) ?? Math.min(...shape.low.map((p) => p[2])),
     linkMm: linkLowMm(v, shape),
+    linkAt: linkPlace(v, measured),
   };
   return {
     figures: [

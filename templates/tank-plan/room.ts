@@ -1,8 +1,10 @@
 import { figure, outlineLoop, refuse, without } from '../../src/template.ts';
-import type { Finding, GivenHeights, GivenOutline, Loop, Vec2 } from '../../src/template.ts';
+import type { Finding, GivenHeights, GivenOutline, Loop, Place, Vec2 } from '../../src/template.ts';
 import type { TankPlan } from './inputs.ts';
 import { leansOf, type Off } from './lean.ts';
+import { sheetOf } from './panels.ts';
 import { type Fitted, planeThrough, type Room, type Sounding } from './planes.ts';
+import { seamRoom } from './seam-plate.ts';
 
 /** A room as it was measured, and how well its heights lie in planes. */
 export interface MeasuredRoom {
@@ -10,7 +12,12 @@ export interface MeasuredRoom {
   readonly outline: Loop;
   /** Differences of heights, where more than three were given, and of the second outline. */
   readonly off: readonly Off[];
+  /** The lines on which baffles were asked for, in plan. */
+  readonly baffleLines: readonly BaffleLine[];
 }
+
+/** A line in plan, from its first place to its second, mm. */
+export type BaffleLine = readonly [Vec2, Vec2];
 
 type Read<T> = { readonly value: T } | { readonly findings: readonly Finding[] };
 
@@ -32,6 +39,8 @@ export const measuredRoom = (v: TankPlan): Read<MeasuredRoom> => {
   if (over !== undefined && 'findings' in over) return over;
   const leans = leansOf(v, corners, over?.value);
   if ('findings' in leans) return leans;
+  const baffleLines = linesOf(v, named);
+  if ('findings' in baffleLines) return baffleLines;
   return {
     value: {
       outline: outline.value,
@@ -42,8 +51,10 @@ export const measuredRoom = (v: TankPlan): Read<MeasuredRoom> => {
         floor: floor.value.fitted.fall,
         top: top.value.fitted.fall,
         steps: v.floorStep ?? [],
+        ...(v.measure === 'outside' && { seams: seamRoom(sheetOf(v)) }),
       },
       off: [...floor.value.off, ...top.value.off, ...leans.off],
+      baffleLines: baffleLines.value,
     },
   };
 };
@@ -135,6 +146,18 @@ const faceOfHeights = (
                 })),
         },
       };
+};
+
+/** The lines of the baffles, whose ends may have names or be points of the outline. */
+const linesOf = (v: TankPlan, named: ReadonlyMap<string, Vec2>): Read<readonly BaffleLine[]> => {
+  const lines = v.baffleLines ?? [];
+  const placeOf = (place: Place): Vec2 | undefined =>
+    'at' in place ? place.at : (named.get(place.name) ?? cornerCalled(v, named, place.name));
+  const strangers = lines
+    .flat()
+    .flatMap((place) => ('name' in place && placeOf(place) === undefined ? [place.name] : []));
+  if (strangers.length > 0) return { findings: [unknown('baffleLines', strangers, named)] };
+  return { value: lines.map(([from, to]) => [placeOf(from) as Vec2, placeOf(to) as Vec2]) };
 };
 
 /** A point of the outline by its number, before anything is cut off it. */

@@ -12,10 +12,12 @@ import {
 } from '../../src/template.ts';
 import type { Finding, HoleSpec, Loop, Vec2 } from '../../src/template.ts';
 import { FITTING_GAP_MM, TOP_HOLES } from './fittings.ts';
+import { bafflePlanes, beyondBaffleMm } from './baffle-planes.ts';
 import type { TankPlan } from './inputs.ts';
 import { levelOf, litresBelow } from './levels.ts';
 import type { Sheet } from './panels.ts';
 import { bodyOf, type Shape } from './planes.ts';
+import type { BaffleLine } from './room.ts';
 import { type Body, type Rod, rodsOf } from './solid.ts';
 import { flangeMm, stationsOf } from './stations.ts';
 
@@ -31,13 +33,18 @@ export interface PlacedSender {
  * as high as a length that is sold or was given asks for, if it is so anywhere, and it stays clear of walls, baffles and
  * other fittings. Screws move with it.
  */
-export const placedSender = (v: TankPlan, shape: Shape, sheet: Sheet): PlacedSender => {
+export const placedSender = (
+  v: TankPlan,
+  shape: Shape,
+  sheet: Sheet,
+  lines: readonly BaffleLine[],
+): PlacedSender => {
   const [first] = v.sender;
   if (v.senderAt !== 'reserve' || v.reserve === 0 || first === undefined)
     return { v, findings: [] };
   const body = bodyOf(shape);
   const rodOver = rodsOf(body);
-  const isClear = clearPlaces(v, shape, sheet);
+  const isClear = clearPlaces(v, shape, sheet, lines);
   const given: Vec2 = [first.acrossMm, first.alongMm];
   const nearest = (withinMm: number): Vec2 | undefined => {
     const leaves = leavesReserve(v, body, withinMm);
@@ -89,7 +96,12 @@ const leavesReserve = (v: TankPlan, body: Body, withinMm: number): ((rod: Rod) =
 };
 
 /** Whether the holes of the sender, all moved by so much, stay clear of what else is there. */
-const clearPlaces = (v: TankPlan, shape: Shape, sheet: Sheet): ((by: Vec2) => boolean) => {
+const clearPlaces = (
+  v: TankPlan,
+  shape: Shape,
+  sheet: Sheet,
+  lines: readonly BaffleLine[],
+): ((by: Vec2) => boolean) => {
   const inside: Loop = shape.high.map(([x, y]) => ({ x, y, bulge: 0 }));
   const gapToSide = pieceGapsOf(inside);
   const sides = inside.map((_, side) => side);
@@ -97,7 +109,7 @@ const clearPlaces = (v: TankPlan, shape: Shape, sheet: Sheet): ((by: Vec2) => bo
     most(...shape.high.map((p) => p[0])),
     most(...shape.high.map((p) => p[1])),
   ]) as [Vec2, Vec2];
-  const { axis, atMm } = stationsOf(v, shape, sheet);
+  const planes = bafflePlanes(shape, stationsOf(v, shape, sheet), lines);
   const reach = (hole: HoleSpec): number => reachOf(hole.shape, v.thicknessMm) + FITTING_GAP_MM;
   const holes = v.sender.map((hole) => ({
     at: [hole.acrossMm, hole.alongMm] as const,
@@ -113,12 +125,12 @@ const clearPlaces = (v: TankPlan, shape: Shape, sheet: Sheet): ((by: Vec2) => bo
   return ([dx, dy]) =>
     holes.every(({ at, reachMm }) => {
       const p: Vec2 = [at[0] + dx, at[1] + dy];
-      const along = p[axis];
       if (p[0] < low[0] || p[0] > high[0] || p[1] < low[1] || p[1] > high[1]) return false;
       return (
-        atMm.every(
-          (station) => along + reachMm <= station || along - reachMm >= station + behind,
-        ) &&
+        planes.every(({ frame }) => {
+          const beyond = beyondBaffleMm(frame, p);
+          return beyond + reachMm <= 0 || beyond - reachMm >= behind;
+        }) &&
         others.every((o) => Math.hypot(o.at[0] - p[0], o.at[1] - p[1]) >= reachMm + o.reachMm) &&
         isInside(inside, p) &&
         sides.every((side) => gapToSide(p, side) >= reachMm)

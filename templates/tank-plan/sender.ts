@@ -1,24 +1,24 @@
-import {
-  advise,
-  figure,
-  isOver,
-  NOISE_MM,
-  refuse,
-  wholeDown,
-  wholeUp,
-} from '../../src/template.ts';
-import type { Finding, ReportFigure, Vec2, Vec3 } from '../../src/template.ts';
+import { figure, sinDeg, wholeDown } from '../../src/template.ts';
+import type { ReportFigure, ReportTable, Vec2 } from '../../src/template.ts';
 import { placesOf } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
-import { lengthForReserve, litresBelow, longestMm, readingLevels, type Sender } from './levels.ts';
+import { lengthForReserve, longestMm, readingLevels, type Sender } from './levels.ts';
 import { litresDrawnTo, type Stepped } from './pools.ts';
 import { type Body, type Rod, rodAt } from './solid.ts';
 
 /** The sender below the first of its holes; missing without one, or where it would miss the tank. */
-const senderOf = (v: TankPlan, body: Body): Sender | undefined => {
+export const senderOf = (v: TankPlan, body: Body): Sender | undefined => {
   const [at] = placesOf(v.sender);
   const rod = at === undefined ? undefined : rodAt(body, at);
   if (rod === undefined) return undefined;
+  // A float on an arm shows its own level, as the lowest and the highest of its stroke.
+  if (v.senderKind === 'arm')
+    return {
+      rod,
+      lengthMm: v.senderPivot + v.senderArm * sinDeg(v.senderDown),
+      emptyMm: 0,
+      fullMm: v.senderPivot - v.senderArm * sinDeg(v.senderUp),
+    };
   return {
     rod,
     lengthMm: v.senderLength ?? lengthToBuy(v, body, rod),
@@ -70,25 +70,75 @@ export const senderFigures = (v: TankPlan, tank: Stepped, usableL: number): Repo
       unit: 'mm',
       about: 'Inside, plumb.',
     },
-    {
-      name: 'length of the sender',
-      value: lengthMm,
-      unit: 'mm',
-      about: 'To buy, below the underside of the top; the sheet and a ring on it come to that.',
-    },
+    ...(v.senderKind === 'arm' ? [] : [lengthFigure(lengthMm)]),
     { name: 'stroke of the sender', value: fullAt - emptyAt, unit: 'mm' },
     ...at('empty', emptyAt),
     ...at('full', fullAt),
-    ...(v.reserve === 0
-      ? []
-      : [
-          {
-            name: 'length of a sender for the reserve',
-            value: lengthForReserve(body, rod, v.senderEmpty, v.reserve),
-            unit: 'mm',
-            about: `Reads empty when ${v.reserve} l are left.`,
-          },
-        ]),
+    ...(v.reserve === 0 ? [] : [reserveFigure(v, body, sender)]),
+  ];
+};
+
+const lengthFigure = (value: number): ReportFigure => ({
+  name: 'length of the sender',
+  value,
+  unit: 'mm',
+  about: 'To buy, below the underside of the top; the sheet and a ring on it come to that.',
+});
+
+/** How long a stick, or how deep the pivot of an arm, would read empty when the reserve is left. */
+const reserveFigure = (v: TankPlan, body: Body, sender: Sender): ReportFigure => {
+  const wanted = lengthForReserve(body, sender.rod, sender.emptyMm, v.reserve);
+  const isArm = v.senderKind === 'arm';
+  return {
+    name: isArm ? 'depth of the pivot for the reserve' : 'length of a sender for the reserve',
+    value: isArm ? wanted - (sender.lengthMm - v.senderPivot) : wanted,
+    unit: 'mm',
+    about: `Reads empty when ${v.reserve} l are left.`,
+  };
+};
+
+/** Steps from empty to full at which a reading is given. */
+const READINGS = 8;
+
+/**
+ * What the sender shows from empty to full: its float's level, its ohms, and what is in the tank then.
+ * Ohms go by the stroke of a stick, and by the angle of an arm (common practice).
+ */
+export const readingTable = (v: TankPlan, tank: Stepped, usableL: number): ReportTable[] => {
+  const sender = senderOf(v, tank.body);
+  const hasOhms = v.ohmsEmpty !== v.ohmsFull;
+  if (sender === undefined || (!hasOhms && v.senderKind !== 'arm')) return [];
+  const { emptyAt, fullAt } = readingLevels(sender);
+  const { highMm } = sender.rod;
+  const levelOf = (share: number): number =>
+    v.senderKind === 'arm'
+      ? highMm -
+        v.senderPivot +
+        v.senderArm * sinDeg(share * (v.senderUp + v.senderDown) - v.senderDown)
+      : emptyAt + share * (fullAt - emptyAt);
+  return [
+    {
+      title: 'What the sender shows, from empty to full',
+      columns: [
+        { name: 'reading', unit: '%' },
+        ...(hasOhms ? [{ name: 'resistance', unit: 'ohm' }] : []),
+        { name: 'level below the top', unit: 'mm' },
+        { name: 'volume', unit: 'l' },
+        { name: 'of the usable volume', unit: '%' },
+      ],
+      rows: Array.from({ length: READINGS + 1 }, (_, i) => {
+        const share = i / READINGS;
+        const levelMm = levelOf(share);
+        const held = litresDrawnTo(tank, [{ at: placesOf(v.sender)[0] as Vec2, levelMm }]);
+        return [
+          100 * share,
+          ...(hasOhms ? [v.ohmsEmpty + share * (v.ohmsFull - v.ohmsEmpty)] : []),
+          highMm - levelMm,
+          held,
+          (100 * held) / usableL,
+        ];
+      }),
+    },
   ];
 };
 
@@ -104,67 +154,3 @@ const placeFigures = (v: TankPlan): ReportFigure[] =>
         about: 'By the axes of outline.',
       })),
     );
-
-/** Findings on a sender that does not fit, or cannot show what it was asked for. */
-export const senderFindings = (v: TankPlan, body: Body): Finding[] => {
-  const sender = senderOf(v, body);
-  if (sender === undefined) return [];
-  const { rod, lengthMm } = sender;
-  const room = rod.highMm - rod.lowMm - v.senderFoot;
-  if (lengthMm > room + NOISE_MM || lengthMm <= v.senderEmpty + v.senderFull)
-    return [tooLong(v, sender, room)];
-  return v.reserve === 0 ? [] : reserveMissed(v, body, sender, room);
-};
-
-const tooLong = (v: TankPlan, { lengthMm }: Sender, room: number): Finding => {
-  const least = v.senderEmpty + v.senderFull;
-  const given = v.senderLength === undefined ? 'senderStep' : 'senderLength';
-  return refuse(
-    'sender-not-fitting',
-    ['sender', given],
-    lengthMm > room
-      ? `senderLength ${figure(lengthMm)} is more than the ${figure(room)} that are free below sender, senderFoot over the floor`
-      : `a sender of ${figure(lengthMm)} has no stroke: senderEmpty and senderFull take ${figure(least)} of it`,
-    lengthMm > room && room > least
-      ? [{ input: 'senderLength', atMost: Math.floor(room * 100) / 100 }]
-      : [],
-    'move sender to where the tank is deeper',
-  );
-};
-
-/** A reserve that a sender at this place reads empty too late or too soon for. */
-const reserveMissed = (v: TankPlan, body: Body, sender: Sender, room: number): Finding[] => {
-  const wanted = lengthForReserve(body, sender.rod, v.senderEmpty, v.reserve);
-  const { emptyAt } = readingLevels(sender);
-  if (wanted > room) {
-    const leastL = litresBelow(body, sender.rod.highMm - room + v.senderEmpty);
-    return [
-      advise(
-        'reserve-not-reached',
-        ['reserve', 'sender'],
-        `reserve ${figure(v.reserve)} l lies deeper than a sender there can reach: it would have to be ${figure(wanted)} long, and ${figure(room)} are free`,
-        [{ input: 'reserve', atLeast: wholeUp(leastL) }],
-        `move sender to where the floor lies ${figure(wanted - room)} or more deeper, towards corner ${lowestCorner(body)}`,
-      ),
-    ];
-  }
-  if (!isOver(Math.abs(wanted - sender.lengthMm), v.senderStep)) return [];
-  const left = litresBelow(body, emptyAt);
-  return [
-    advise(
-      'reserve-missed',
-      ['reserve', 'senderLength'],
-      `a sender of ${figure(sender.lengthMm)} reads empty with ${figure(left)} l left, and reserve ${figure(v.reserve)} l was asked for`,
-      [{ input: 'senderLength', value: Number(wanted.toFixed(1)) }],
-    ),
-  ];
-};
-
-/** The corner of the plan at which the floor lies lowest, counted from 1. */
-const lowestCorner = (body: Body): number => {
-  // The facet of a side ends with its foot and its head at its first corner, and its head at the next.
-  const feet = body.flatMap(({ name, points }) =>
-    name.startsWith('side') ? [(points.at(-3) as Vec3)[2]] : [],
-  );
-  return feet.indexOf(Math.min(...feet)) + 1;
-};

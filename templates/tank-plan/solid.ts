@@ -1,4 +1,4 @@
-import { cross3, dot3, scale3, sub3 } from '../../src/template.ts';
+import { cross3, dot3, length3, scale3, sub3 } from '../../src/template.ts';
 import type { Vec2, Vec3 } from '../../src/template.ts';
 
 /** All points p with `normal` . p = `atMm`; the normal has length 1. */
@@ -18,6 +18,12 @@ export type Body = readonly Facet[];
 
 /** The level plane at a height. */
 export const levelAt = (heightMm: number): Plane => ({ normal: [0, 0, 1], atMm: heightMm });
+
+/** How far two planes are turned against each other, by their normals, degrees. */
+export const turnOfDeg = (one: Plane, other: Plane): number =>
+  // An arc cosine would lose half its digits near 0.
+  (Math.atan2(length3(cross3(one.normal, other.normal)), dot3(one.normal, other.normal)) * 180) /
+  Math.PI;
 
 /** How far a point lies beyond a plane, along its normal. */
 export const beyondMm = ({ normal, atMm }: Plane, p: Vec3): number => dot3(normal, p) - atMm;

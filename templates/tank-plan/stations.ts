@@ -29,6 +29,8 @@ export const stationsOf = (v: TankPlan, shape: Shape, sheet: Sheet): Stations =>
   const ends = [...shape.low, ...shape.high].map((p) => p[axis]);
   const [fromMm, toMm] = [Math.min(...ends), Math.max(...ends)];
   const run = toMm - fromMm;
+  // Those that were given by lines stand where these are.
+  if (v.baffleLines !== undefined) return { axis, fromMm, toMm, atMm: [] };
   const taken = cornersAlong(v, shape, sheet, axis);
   const least = baySpacing(run, v.longestBay, v.thicknessMm).count;
   const tried = Array.from({ length: SPARE + 1 }, (_, more) => least + more)

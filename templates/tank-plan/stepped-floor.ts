@@ -25,6 +25,7 @@ import { cornerTurnDeg, type Planes, type Shape, sideName } from './planes.ts';
 import { meet, meetOf, type Plane } from './solid.ts';
 import {
   cornerOn,
+  type FloorCorner,
   floorCorners,
   floorName,
   isUp,
@@ -37,7 +38,7 @@ import {
 type FoldEnds = ReadonlyMap<number, Vec3>;
 
 /** The planes of a stepped floor and what its panels share. */
-interface Cut {
+export interface Cut {
   readonly shape: Shape;
   readonly planes: Planes;
   readonly sheet: Sheet;
@@ -47,7 +48,7 @@ interface Cut {
   readonly along: Vec3;
 }
 
-const cutOf = (shape: Shape, sheet: Sheet): Cut => {
+export const cutOf = (shape: Shape, sheet: Sheet): Cut => {
   const { planes } = shape;
   const edges = planes.walls.map((wall) => ({
     ...wall,
@@ -64,7 +65,7 @@ const within = (vector: Vec3, normal: Vec3): Vec3 =>
   unit3(along3(vector, normal, -dot3(vector, normal)));
 
 /** Whether the lower of the two floors at a step is the one before it. */
-const lowerOf = (planes: Planes, step: number): number =>
+export const lowerOf = (planes: Planes, step: number): number =>
   isUp(planes.risers[step] as Plane) ? step : step + 1;
 
 /**
@@ -112,7 +113,7 @@ const frameOf = (normal: Vec3, along: Vec3, o: Vec3): Pose => ({
   z: normal,
 });
 
-const placedPanel = (
+export const placedPanel = (
   name: string,
   { sheet, along }: Cut,
   { normal }: Plane,
@@ -131,7 +132,7 @@ const placedPanel = (
 
 /** The floor between two steps, its edges below the sides and along the folds. */
 const floorPanel = (cut: Cut, floor: number, folded: readonly number[]): PlacedPanel => {
-  const { planes, edges, sheet } = cut;
+  const { planes, edges } = cut;
   const corners = floorCorners(planes, floor);
   const plane = planes.floors[floor] as Plane;
   const points = corners.map((at, i): readonly [Vec3, string] => {
@@ -144,7 +145,16 @@ const floorPanel = (cut: Cut, floor: number, folded: readonly number[]): PlacedP
       isFold ? riserName(at.step) : sideName(at.side),
     ];
   });
-  const placed = placedPanel(floorName(floor), cut, plane, points);
+  return roundedFloor(cut, corners, folded, placedPanel(floorName(floor), cut, plane, points));
+};
+
+/** A floor with its corners rounded below those at which the sides are folded, as these bends are. */
+export const roundedFloor = (
+  { planes, sheet }: Cut,
+  corners: readonly FloorCorner[],
+  folded: readonly number[],
+  placed: PlacedPanel,
+): PlacedPanel => {
   const round = sheet.insideRadiusMm + sheet.thicknessMm - sheet.backMm;
   const convex = corners.flatMap((at, i) =>
     'corner' in at && folded.includes(at.corner) && cornerTurnDeg(planes, at.corner) > 0 ? [i] : [],

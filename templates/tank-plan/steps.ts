@@ -1,7 +1,7 @@
-import { cross3, dot3, length3 } from '../../src/template.ts';
+import { dot3 } from '../../src/template.ts';
 import type { Vec2, Vec3 } from '../../src/template.ts';
 import type { Planes } from './planes.ts';
-import { areaVector, beyondMm, type Body, meetOf, type Plane } from './solid.ts';
+import { areaVector, beyondMm, type Body, meetOf, type Plane, turnOfDeg } from './solid.ts';
 
 /** The floor from step to step; the first has the plain name. */
 export const floorName = (floor: number): string => (floor === 0 ? 'floor' : `floor ${floor + 1}`);
@@ -107,9 +107,5 @@ export const ridersOf = (planes: Planes, step: number): number[] =>
     .filter((side) => crossingsOf(planes, side).some((crossing) => crossing.step === step));
 
 /** How far floor and step are turned against each other, degrees. */
-export const stepTurnDeg = ({ floor, risers }: Planes, step: number): number => {
-  const { normal } = risers[step] as Plane;
-  return (
-    (Math.atan2(length3(cross3(floor.normal, normal)), dot3(floor.normal, normal)) * 180) / Math.PI
-  );
-};
+export const stepTurnDeg = ({ floor, risers }: Planes, step: number): number =>
+  turnOfDeg(floor, risers[step] as Plane);

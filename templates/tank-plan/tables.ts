@@ -1,11 +1,14 @@
-import { LITRES_PER_MM3 } from '../../src/template.ts';
+import { dot3, LITRES_PER_MM3 } from '../../src/template.ts';
 import type { ReportTable, Vec2, Vec3 } from '../../src/template.ts';
+import { frameAlong } from './baffle-planes.ts';
 import { type Draught, pairOf } from './draught.ts';
 import { placesOf } from './fittings.ts';
 import type { TankPlan } from './inputs.ts';
-import { levelOf, litresBelow, TILTS, trappedLitres } from './levels.ts';
+import { levelOf, litresBelow, TILTS } from './levels.ts';
 import type { Shape } from './planes.ts';
-import type { MeasuredRoom } from './room.ts';
+import { litresTilted } from './pools.ts';
+import type { BaffleLine, MeasuredRoom } from './room.ts';
+import { readingTable } from './sender.ts';
 import { reachMm, rodAt, volumeBelowMm3 } from './solid.ts';
 import { bayLengths, type Stations } from './stations.ts';
 
@@ -18,9 +21,11 @@ export const planTables = (
   shape: Shape,
 ): ReportTable[] => [
   ...dips(v, d),
+  ...readingTable(v, d, d.usableL),
   heldTable(v, d),
   ...tilts(v, d),
   ...bayTable(v, d, stations),
+  ...lineTable(d, measured.baffleLines),
   planTable(measured, shape),
 ];
 
@@ -54,9 +59,9 @@ const litresTo = (gross: number, step: number): number[] => [
 ];
 
 /** What the pick-up leaves when the vehicle leans each of the four ways. */
-const tilts = (v: TankPlan, { body }: Draught): ReportTable[] =>
+const tilts = (v: TankPlan, tank: Draught): ReportTable[] =>
   placesOf(v.pickup).flatMap((at: Vec2, i) => {
-    const rod = rodAt(body, at);
+    const rod = rodAt(tank.body, at);
     if (rod === undefined) return [];
     return [
       {
@@ -69,7 +74,7 @@ const tilts = (v: TankPlan, { body }: Draught): ReportTable[] =>
           [
             v.tilt,
             ...TILTS.map(({ way }) =>
-              trappedLitres(body, [at[0], at[1], rod.lowMm + v.pickupEnd], v.tilt, way),
+              litresTilted(tank, [at[0], at[1], rod.lowMm + v.pickupEnd], v.tilt, way),
             ),
           ],
         ],
@@ -132,6 +137,27 @@ const bayTable = (v: TankPlan, { body }: Draught, stations: Stations): ReportTab
     },
   ];
 };
+
+/** What is on either side of each baffle that stands along a line. */
+const lineTable = ({ body, grossL }: Draught, lines: readonly BaffleLine[]): ReportTable[] =>
+  lines.length === 0
+    ? []
+    : [
+        {
+          title:
+            'Baffles along their lines: what the tank holds brim-full on either side of each, as one goes along it',
+          columns: [
+            { name: 'baffle', unit: '' },
+            { name: 'left', unit: 'l' },
+            { name: 'right', unit: 'l' },
+          ],
+          rows: lines.map((line, i) => {
+            const { o, z } = frameAlong(line);
+            const left = volumeBelowMm3(body, { normal: z, atMm: dot3(z, o) }) * LITRES_PER_MM3;
+            return [i + 1, left, grossL - left];
+          }),
+        },
+      ];
 
 /** The sides by number, as they are made: where each begins, and how high it is inside there. */
 const planTable = ({ room }: MeasuredRoom, { low, high }: Shape): ReportTable => ({

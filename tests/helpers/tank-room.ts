@@ -87,6 +87,25 @@ export const anyRoom: fc.Arbitrary<Room> = fc
     );
   });
 
+/** A room as somebody would type it, its floor and top by heights at three places. */
+export const inputsOfRoom = (room: Room): Readonly<Record<string, string | number>> => {
+  const heights = ({ heightMm, alongX, alongY }: Room['floor']): string =>
+    [
+      [0, 0],
+      [200, 10],
+      [30, 170],
+    ]
+      .map(([x = 0, y = 0]) => `${x},${y}: ${heightMm + alongX * x + alongY * y}`)
+      .join('; ');
+  return {
+    outline: room.corners.map((c) => c.join(',')).join('; '),
+    outlineAt: room.outlineAtMm,
+    floor: heights(room.floor),
+    top: heights(room.top),
+    lean: room.leanDeg.map((deg, i) => `${i + 1}: ${deg}`).join('; '),
+  };
+};
+
 export const bodyOfRoom = (room: Room): Body => bodyOf(shapeOf(planesOf(room, 0)));
 
 /** More than any room here reaches, mm. */

@@ -6,9 +6,15 @@ import {
   litresBelow,
   pairLevel,
   pairLitres,
-  trappedLitres,
 } from '../../templates/tank-plan/levels.ts';
-import { planeThrough, type Room } from '../../templates/tank-plan/planes.ts';
+import {
+  bodyOf,
+  planesOf,
+  planeThrough,
+  type Room,
+  shapeOf,
+} from '../../templates/tank-plan/planes.ts';
+import { litresTilted } from '../../templates/tank-plan/pools.ts';
 import {
   levelAt,
   levelOfMm,
@@ -147,18 +153,19 @@ describe('the volume below a level', () => {
   });
 
   test('is more when a tank leans towards its pick-up, by the wedge', () => {
-    const box = bodyOfRoom(room({}));
+    const shape = shapeOf(planesOf(room({}), 0));
+    const box = { body: bodyOf(shape), planes: shape.planes };
     // The pick-up in the left wall, 10 up: level, 10 x 600 x 400; the left side down by 5 degrees, a
     // wedge of 10 / tan 5 along.
-    expect(trappedLitres(box, [0, 200, 10], 0, [-1, 0])).toBeCloseTo(2.4, 9);
+    expect(litresTilted(box, [0, 200, 10], 0, [-1, 0])).toBeCloseTo(2.4, 9);
     const along = 10 / Math.tan((5 * Math.PI) / 180);
-    expect(trappedLitres(box, [0, 200, 10], 5, [-1, 0])).toBeCloseTo(
+    expect(litresTilted(box, [0, 200, 10], 5, [-1, 0])).toBeCloseTo(
       (10 * along * 400) / 2 / 1e6,
       9,
     );
     // The right side down: 10 at the left and more towards the right.
     const deep = 10 + 600 * Math.tan((5 * Math.PI) / 180);
-    expect(trappedLitres(box, [0, 200, 10], 5, [1, 0])).toBeCloseTo(
+    expect(litresTilted(box, [0, 200, 10], 5, [1, 0])).toBeCloseTo(
       (((10 + deep) / 2) * 600 * 400) / 1e6,
       9,
     );
@@ -213,6 +220,7 @@ describe('two unlike tanks that are linked', () => {
   const pair = {
     drawn: (at: number): number => litresBelow(mine, at),
     other: (at: number): number => litresBelow(theirs, at),
+    kept: (at: number): number => litresBelow(theirs, at),
     pipeMm: 45,
   };
 

@@ -3,11 +3,10 @@ import { describe, expect, test } from 'vitest';
 import { weldsOf } from '../../src/assembly/weld-seams.ts';
 import { setsOf } from '../../src/use/assembly/assembled.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
-import type { Room } from '../../templates/tank-plan/planes.ts';
 import { loadFamily, make } from '../helpers/check-template.ts';
 import { fuzzRuns } from '../helpers/extent.ts';
 import { madeOnce } from '../helpers/made-once.ts';
-import { anySteppedRoom } from '../helpers/tank-room.ts';
+import { anySteppedRoom, inputsOfRoom } from '../helpers/tank-room.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
 
 /** Tanks whose floor has steps. */
@@ -92,6 +91,59 @@ describe('a box over a cross member', () => {
   });
 });
 
+describe('pools over a step', () => {
+  const tan = Math.tan(Math.PI / 18);
+  const leftOf = async (inputs: Inputs) =>
+    (await made(inputs)).report?.tables.find(({ title }) => title.startsWith('Left below pick-up'))
+      ?.rows[0];
+
+  test('stay when the tank leans away from the pick-up, as much as does not run back over the member', async () => {
+    const row = await leftOf({ pickup: '60,200,14', pickupEnd: 10, tilt: 10 });
+    // Left goes down: a wedge 10 + 60 tan high at the left end, and behind the member, whose far edge is
+    // 40 high at 350, one that falls away to the right.
+    const near = 10 + 60 * tan;
+    const pool = (40 * 40) / tan / 2;
+    expect(row?.[1]).toBeCloseTo(((near * near) / tan / 2 + pool) * 400e-6, 6);
+    // Right goes down: the surface through the pick-up's end lies over the member, and nothing is kept.
+    const at = (x: number): number => 10 + (x - 60) * tan;
+    const under = (from: number, to: number, floor: number): number =>
+      ((at(from) + at(to)) / 2 - floor) * (to - from);
+    const dry = 60 - 10 / tan;
+    const right = under(dry, 250, 0) + under(250, 350, 40) + under(350, 600, 0);
+    expect(row?.[2]).toBeCloseTo(right * 400e-6, 6);
+  });
+
+  test('stay on a floor that falls away from its one step', async () => {
+    const falling = {
+      floor: '1: 0; 2: -20; 4: 0',
+      floorStep: 'x 300 up 60',
+      pickup: '250,200,14',
+      pickupEnd: 10,
+    };
+    const { figures, findings } = await made(falling);
+    // Below the pick-up's end 1.67 and 11.67 deep over 300; over the step 10 deep at its far end.
+    const below = ((10 - 250 / 30 + (10 + 50 / 30)) / 2) * 300 * 400e-6;
+    expect(figures.get('left below the pick-up')).toBeCloseTo(below + 0.6, 6);
+    const told = findings.find(({ rule }) => rule === 'floor-parts-tank')?.message;
+    expect(told).toContain('falls away from its step');
+    expect(told).toContain('0.6 l more');
+  });
+
+  test('stay in the other tank of a pair too, where they do not run to its pipe', async () => {
+    const linked = { pickup: '60,200,14', pickupEnd: 10, link: '80,25,20', pair: true };
+    const { figures } = await made(linked);
+    // The pipe begins at 15: so much on 250 x 400 before the member, and 40 as high as that behind it.
+    expect(figures.get('left in the other tank')).toBeCloseTo(1.5 + 4, 9);
+    expect(figures.get('drawable volume')).toBeCloseTo(2 * 0.95 * 70.4 - 5 - 5.5, 9);
+    // Over a pipe above the member nothing is kept but what lies below that.
+    const high = await made({ ...linked, link: '80,60,20' });
+    expect(high.figures.get('left in the other tank')).toBeCloseTo(
+      500 * 400 * 40e-6 + 240_000 * 10e-6,
+      9,
+    );
+  });
+});
+
 describe('the blanks', () => {
   test('floor of five panels and four folds, sides cut to it, welded as wide as was asked', async () => {
     const { parts, stops } = await made({ blanks: 'wrap', cornerGap: 0.6 });
@@ -141,27 +193,17 @@ describe('the blanks', () => {
 
   test('in any stepped room they are whole, alike in both hands, and no weld is narrower than asked', async () => {
     const family = await loadFamily('tank-plan');
-    const heights = ({ heightMm, alongX, alongY }: Room['floor']): string =>
-      ['0,0', '200,10', '30,170']
-        .map((at) => {
-          const [x = 0, y = 0] = at.split(',').map(Number);
-          return `${at}: ${heightMm + alongX * x + alongY * y}`;
-        })
-        .join('; ');
     fc.assert(
       fc.property(
         anySteppedRoom,
         fc.constantFrom('wrap', 'halves', 'plates'),
+        fc.constantFrom('folded', 'pieces'),
         fc.constantFrom(1, 2),
-        (room, blanks, thickness) => {
+        (room, blanks, floorBlanks, thickness) => {
           const done = makeParts(
             family,
             {
-              outline: room.corners.map((c) => c.join(',')).join('; '),
-              outlineAt: room.outlineAtMm,
-              floor: heights(room.floor),
-              top: heights(room.top),
-              lean: room.leanDeg.map((deg, i) => `${i + 1}: ${deg}`).join('; '),
+              ...inputsOfRoom(room),
               floorStep: room.steps
                 .map(
                   ({ axis, atMm, upMm }) =>
@@ -174,6 +216,7 @@ describe('the blanks', () => {
               openPercent: 5,
               measure: 'inside',
               blanks,
+              floorBlanks,
               thickness,
             },
             UNPLANNED,
@@ -204,6 +247,81 @@ describe('the blanks', () => {
       ),
       { numRuns: fuzzRuns(24, 10) },
     );
+  });
+});
+
+describe('a stepped floor in pieces', () => {
+  test('is flat blanks, welded to each other, to the sides and to the baffles as wide as was asked', async () => {
+    const folded = await made({ blanks: 'wrap' });
+    const { parts, stops, figures, report } = await made({
+      blanks: 'wrap',
+      floorBlanks: 'pieces',
+      cornerGap: 0.6,
+    });
+    expect(stops).toEqual([]);
+    const floor = parts.filter(({ result }) => /^(floor|riser)/.test(result.piece ?? ''));
+    expect(floor.map(({ result }) => [result.piece, result.bends.length])).toEqual([
+      ['floor', 0],
+      ['riser-1', 0],
+      ['floor-2', 0],
+      ['riser-2', 0],
+      ['floor-3', 0],
+    ]);
+    // Steps stand between the floors: 40 high less a floor and two gaps, and both plates at the head
+    // stand back half of the sheet from their faces.
+    const blank = (piece: string) =>
+      parts.find(({ result }) => result.piece === piece)?.result.blank;
+    const [wide, high] = [blank('riser-1')?.widthMm, blank('riser-1')?.heightMm].toSorted(
+      (a, b) => (b ?? 0) - (a ?? 0),
+    );
+    expect(high).toBeCloseTo(40 - 2 - 2 * 0.6, 6);
+    // Over the edges of both sides, as far back as the floor.
+    expect(wide).toBeCloseTo(400 + 2 * (2 - 1), 6);
+    expect(Math.min(blank('floor-2')?.widthMm ?? 0, blank('floor-2')?.heightMm ?? 0)).toBeCloseTo(
+      100 - 2 * 1,
+      6,
+    );
+    expect(figures.get('gross volume')).toBeCloseTo(folded.figures.get('gross volume') ?? 0, 9);
+    expect(report?.tables).toEqual(folded.report?.tables);
+    const [set] = setsOf(parts);
+    if (set === undefined) throw new Error('no set');
+    const welds = weldsOf(set.assembly);
+    for (const gap of welds.flatMap(({ gapMm }) => gapMm)) expect(gap).toBeCloseTo(0.6, 6);
+    const between = welds.filter(
+      ({ pieces }) =>
+        pieces.some((id) => id.startsWith('riser')) && pieces.some((id) => id.startsWith('floor')),
+    );
+    expect(between.map(({ pieces }) => pieces.join(' '))).toEqual([
+      'floor riser-1',
+      'riser-1 floor-2',
+      'floor-2 riser-2',
+      'riser-2 floor-3',
+    ]);
+    for (const { lengthMm } of between) expect(lengthMm).toBeGreaterThan(380);
+  });
+
+  test('is what auto takes where the shop cannot fold the steps, and says so', async () => {
+    const family = await loadFamily('tank-plan');
+    const chosen = (inputs: Inputs) => {
+      const done = makeParts(family, {
+        ...BOX,
+        blanks: 'plates',
+        floorStep: 'x 250 up 45',
+        ...inputs,
+      });
+      if (!done.ok) throw new Error(JSON.stringify(done.problems));
+      return {
+        pieces: done.parts.map(({ result }) => result.piece),
+        note: done.parts[0]?.result.findings.find(({ rule }) => rule === 'chosen-by-machine')
+          ?.message,
+        isFolded: done.parts.every(({ result }) => result.foldPlan?.feasible !== false),
+      };
+    };
+    const { pieces, note, isFolded } = chosen({});
+    expect(note).toContain('floorBlanks pieces was taken for auto');
+    expect(pieces).toContain('riser-1');
+    expect(isFolded).toBe(true);
+    expect(chosen({ floorBlanks: 'folded' }).pieces).not.toContain('riser-1');
   });
 });
 

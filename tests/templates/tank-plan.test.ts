@@ -6,12 +6,11 @@ import { DEFAULT_SHOP } from '../../src/data/shop-default.ts';
 import { weldsOf } from '../../src/assembly/weld-seams.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { setsOf } from '../../src/use/assembly/assembled.ts';
-import type { Room } from '../../templates/tank-plan/planes.ts';
 import { checkTemplate, loadFamily, make, rulesOf } from '../helpers/check-template.ts';
 import { fuzzRuns } from '../helpers/extent.ts';
 import { madeOnce } from '../helpers/made-once.ts';
 import { setsFrom } from '../helpers/made-sets.ts';
-import { anyRoom } from '../helpers/tank-room.ts';
+import { anyRoom, inputsOfRoom } from '../helpers/tank-room.ts';
 import { SENDS_OUT, UNPLANNED } from '../helpers/unplanned.ts';
 
 checkTemplate('tank-plan');
@@ -130,14 +129,6 @@ test('welds are as wide as was asked, and up to the lean of the sheet wider at a
 
 test('any room makes whole blanks, alike in both hands, that are welded as wide as was asked', async () => {
   const family = await loadFamily('tank-plan');
-  const heights = ({ heightMm, alongX, alongY }: Room['floor']): string =>
-    [
-      [0, 0],
-      [200, 10],
-      [30, 170],
-    ]
-      .map(([x = 0, y = 0]) => `${x},${y}: ${heightMm + alongX * x + alongY * y}`)
-      .join('; ');
   fc.assert(
     fc.property(
       anyRoom,
@@ -149,11 +140,7 @@ test('any room makes whole blanks, alike in both hands, that are welded as wide 
           family,
           {
             name: 'p',
-            outline: room.corners.map((c) => c.join(',')).join('; '),
-            outlineAt: room.outlineAtMm,
-            floor: heights(room.floor),
-            top: heights(room.top),
-            lean: room.leanDeg.map((deg, i) => `${i + 1}: ${deg}`).join('; '),
+            ...inputsOfRoom(room),
             hand: 'both',
             cornerGap: 0.6,
             radius: 2,
