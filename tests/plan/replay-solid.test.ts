@@ -26,8 +26,6 @@ import {
 const WITHOUT: readonly string[] = [
   'ring',
   'tube-hole',
-  'duct-transition',
-  'duct-between',
   'heel-rest',
   'cone',
   'elbow',
