@@ -78,8 +78,7 @@ export function handStep(
   });
 }
 
-const BY_EYE =
-  'by eye on its line: in the leaf where it goes in, or over a bar under clamps; to a card of its angle, then with its neighbours to a template of either opening';
+const BY_EYE = 'by eye, to a card of its angle';
 
 const byHandStep = (
   bend: FlatBend,
