@@ -103,11 +103,7 @@ const metricLines = (s: FoldStep, print: Printed): (readonly [word: string, text
     ...(isByHand && s.bump === undefined ? [] : [['HOLD', holdOf(s)] as const]),
     [
       'STOP',
-      [
-        `${s.bump === undefined ? '' : `${s.bump.hits} hits, each `}at ${figure(s.stopAtDeg, 1)} degrees`,
-        ...springWords(s),
-        ...stopWords(s),
-      ].join(', '),
+      [stopTitle(s).replace(/stop at/, 'at'), ...springWords(s), ...stopWords(s)].join(', '),
     ],
     ...checkWords(s, print).map((text) => ['CHECK', text.replace(/^check: /, '')] as const),
     ...(card.takeOff === null ? [] : [['OUT', OUT[card.takeOff]] as const]),
