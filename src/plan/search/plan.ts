@@ -94,9 +94,7 @@ export function planFolds(
     return answer === 'not decided' ? undefined : answer;
   };
   const dead =
-    onlyOrder || (isFeasible && !explain)
-      ? NO_DEAD_ENDS
-      : deadEndsWithin(lattice, budget);
+    onlyOrder || (isFeasible && !explain) ? NO_DEAD_ENDS : deadEndsWithin(lattice, budget);
   return {
     lattice,
     verdict: found === 'not decided' ? found : found === undefined ? 'impossible' : 'feasible',
