@@ -44,7 +44,8 @@ export interface RestsOn {
  * How a fold is made: by the machine as it stands, with the sheet on packers, with a standing flange
  * hung outside the machine's end, or with a die as short as its fold; by the machine as far as it
  * gets and the rest by hand; or by hand altogether, over a block in the vice, along its slots, or
- * round a former; in rolls; or by the machine in many slight hits beside each other.
+ * round a former; in rolls; by the machine in many slight hits beside each other; or as a crease of
+ * a transition, set on its line by eye.
  */
 export type FoldWay =
   | 'machine'
@@ -56,7 +57,8 @@ export type FoldWay =
   | 'along slots'
   | 'round a former'
   | 'in rolls'
-  | 'bumped';
+  | 'bumped'
+  | 'by eye';
 
 /**
  * A wide bend that is made in many slight hits: the flats between them touch the inside arc that was

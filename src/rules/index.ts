@@ -26,6 +26,7 @@ import { TUBE_COPE_RULES } from './families/tube-cope.ts';
 import { TUBE_HOLE_RULES } from './families/tube-hole.ts';
 import { TUBE_MITRE_RULES } from './families/tube-mitre.ts';
 import { VENT_PANEL_RULES } from './families/vent-panel.ts';
+import { FOLD_PLAN_RULES } from './fold-plan.ts';
 import { INPUT_RULES } from './inputs.ts';
 import { LAID_RULES } from './laid.ts';
 import type { Rule } from './rule.ts';
@@ -42,7 +43,11 @@ export interface RuleGroup {
 
 export const RULE_GROUPS = [
   { title: 'Inputs', inJobs: true, rules: INPUT_RULES },
-  { title: 'Blank, folds and seams', inJobs: true, rules: BLANK_RULES },
+  {
+    title: 'Blank, folds and seams',
+    inJobs: true,
+    rules: { ...BLANK_RULES, ...FOLD_PLAN_RULES },
+  },
   { title: 'Bend rules and radii', inJobs: true, rules: BENDING_RULES },
   { title: 'Cut files read again', inJobs: false, rules: CUT_FILE_RULES },
   { title: 'Points from distances', inJobs: true, rules: SURVEY_RULES },

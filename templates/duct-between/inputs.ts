@@ -121,7 +121,7 @@ const making = {
   ...fields.group('Blanks and seams', {
     blanks: fields.choice({
       about:
-        'Blanks it is welded together from, or apart, the wall on seamSide a sheet of its own; auto takes as few as fit the sheet and lie flat without running over themselves.',
+        'Blanks it is welded together from, or apart, the wall on seamSide a sheet of its own; auto takes as few as fit the sheet, lie flat without running over themselves and can be folded in the shop.',
       choices: ['auto', 'one', 'two', 'three', 'four', 'apart'],
       default: 'auto',
       isMaking: true,

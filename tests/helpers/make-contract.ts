@@ -137,6 +137,7 @@ const PART = z.strictObject({
             'round a former',
             'in rolls',
             'bumped',
+            'by eye',
           ]),
           byHandDeg: z.number(),
           packerMm: z.number().optional(),

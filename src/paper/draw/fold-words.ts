@@ -15,7 +15,7 @@ export interface StepWords {
 export const stepWords = (s: FoldStep, number: number, print = printedIn()): StepWords => {
   const moves = movesOf(s);
   return {
-    title: `${number}. Fold ${s.bend}${partOf(s)}: ${s.bump === undefined ? '' : `${s.bump.hits} hits, each `}stop at ${figure(s.stopAtDeg, 1)} degrees`,
+    title: `${number}. Fold ${s.bend}${partOf(s)}: ${stopTitle(s)}`,
     moves: moves.length === 0 ? null : `first ${moves.join(', then ')}`,
     lines: [
       [markOf(s, print), ...noseWords(s), `${holdOf(s)}${toolsOf(s)}`, ...stopWords(s)].join('; '),
@@ -23,6 +23,13 @@ export const stepWords = (s: FoldStep, number: number, print = printedIn()): Ste
       ...(s.note === null ? [] : [s.note]),
     ].map(print.words),
   };
+};
+
+const stopTitle = ({ bump, way, stopAtDeg }: FoldStep): string => {
+  const degrees = `${figure(stopAtDeg, 1)} degrees`;
+  return way === 'by eye'
+    ? `${degrees} by eye`
+    : `${bump === undefined ? '' : `${bump.hits} hits, each `}stop at ${degrees}`;
 };
 
 const movesOf = ({ flip, turnDeg, card }: FoldStep): string[] => [
@@ -96,11 +103,7 @@ const metricLines = (s: FoldStep, print: Printed): (readonly [word: string, text
     ...(isByHand && s.bump === undefined ? [] : [['HOLD', holdOf(s)] as const]),
     [
       'STOP',
-      [
-        `${s.bump === undefined ? '' : `${s.bump.hits} hits, each `}at ${figure(s.stopAtDeg, 1)} degrees`,
-        ...springWords(s),
-        ...stopWords(s),
-      ].join(', '),
+      [stopTitle(s).replace(/stop at/, 'at'), ...springWords(s), ...stopWords(s)].join(', '),
     ],
     ...checkWords(s, print).map((text) => ['CHECK', text.replace(/^check: /, '')] as const),
     ...(card.takeOff === null ? [] : [['OUT', OUT[card.takeOff]] as const]),

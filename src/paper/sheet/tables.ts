@@ -33,7 +33,9 @@ export const bendTable = ({ bends, foldPlan }: PartResult, print: Printed): Tabl
       : step === undefined || last === undefined
         ? ['-', '-', '-']
         : [
-            `${last.bump === undefined ? '' : `${last.bump.hits} x `}${figure(last.stopAtDeg, 1)}`,
+            last.way === 'by eye'
+              ? '-'
+              : `${last.bump === undefined ? '' : `${last.bump.hits} x `}${figure(last.stopAtDeg, 1)}`,
             step.sightLineMm === null ? '-' : markText(step.sightLineMm, print),
             step.from,
           ];

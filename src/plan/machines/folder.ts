@@ -128,7 +128,8 @@ const BEARING = 2;
 /**
  * Least strips of flat sheet, mm from the hinge. The clamp's land is counted from where the nose
  * rests, on the tangent line of the bend. The flange has to reach beyond the other tangent line, and
- * to be long enough for the leaf to push. For a part on the middle plane the bend takes no room.
+ * to be long enough for the leaf to push, which in a crease the whole fan beyond it is. For a part on
+ * the middle plane the bend takes no room.
  */
 const leastStripsMm = (
   m: Folder,
@@ -138,11 +139,13 @@ const leastStripsMm = (
   const tangentMm = sheet.thicknessMm > 0 ? tangentBehindHingeMm(sheet) : 0;
   return [
     tangentMm + landShare * m.clampLandMm.value,
-    Math.max(
-      m.minFlangeMm?.value ?? 0,
-      tangentMm + BEARING * sheet.thicknessMm,
-      sheet.leastFlangeMm ?? 0,
-    ),
+    sheet.isCrease === true
+      ? tangentMm
+      : Math.max(
+          m.minFlangeMm?.value ?? 0,
+          tangentMm + BEARING * sheet.thicknessMm,
+          sheet.leastFlangeMm ?? 0,
+        ),
   ];
 };
 

@@ -73,3 +73,18 @@ export const REST_MOMENT = 2 * BLOCK_MOMENT;
 /** Plastic moment of a fold, N mm. */
 export const foldMomentNmm = (strengthMpa: number, thicknessMm: number, lengthMm: number): number =>
   (strengthMpa * thicknessMm ** 2 * lengthMm) / 4;
+
+/**
+ * The most that a crease of a transition turns, degrees: a quarter turn in three (common practice: a
+ * corner of a square to round is broken over three lines or more).
+ */
+export const MOST_CREASE_DEG = 30;
+
+/** Whether a fold is one of the many slight ones of a transition, whose lines run into its corners. */
+export const isCrease = ({
+  midSurface,
+  angleDeg,
+}: {
+  readonly midSurface?: true;
+  readonly angleDeg: number;
+}): boolean => midSurface === true && angleDeg > 0 && angleDeg <= MOST_CREASE_DEG;

@@ -75,6 +75,8 @@ export interface NetFold {
   readonly noseRadiusMm?: number;
   /** Least flange that the leaf can fold, mm from the hinge; the machine's own alone when absent. */
   readonly leastFlangeMm?: number;
+  /** Whether it is a slight fold of a transition: the leaf bears on what lies beyond the next one too. */
+  readonly isCrease?: true;
   /** Length of blank that the bend takes, mm; absent on the middle plane. */
   readonly allowanceMm?: number;
   /** How far past its angle the fold is swung; the machine's own overbend when absent. */

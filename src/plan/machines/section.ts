@@ -39,7 +39,14 @@ export interface MachineSection {
 /** The sheet that the tools are set for; none on the middle plane. */
 export const sheetOf = (
   { isSolid, thicknessMm }: FoldNet,
-  { insideRadiusMm, angleDeg, overbendDeg = 0, noseRadiusMm = 0, leastFlangeMm = 0 }: NetFold,
+  {
+    insideRadiusMm,
+    angleDeg,
+    overbendDeg = 0,
+    noseRadiusMm = 0,
+    leastFlangeMm = 0,
+    isCrease,
+  }: NetFold,
 ): Sheet =>
   isSolid
     ? {
@@ -49,6 +56,7 @@ export const sheetOf = (
         swungDeg: angleDeg + overbendDeg,
         noseRadiusMm,
         leastFlangeMm,
+        ...(isCrease === true && { isCrease }),
       }
     : NO_SHEET;
 

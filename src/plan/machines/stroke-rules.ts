@@ -58,6 +58,8 @@ export interface Sheet {
   readonly noseRadiusMm: number;
   /** Least flange that a leaf can fold, mm from the hinge; the machine's own alone when left out. */
   readonly leastFlangeMm?: number;
+  /** Whether it is a crease of a transition, beyond which the sheet goes on almost in its plane. */
+  readonly isCrease?: true;
   /** How much nearer a flat side lies than where its swing begins; 0 when left out. */
   readonly nearerMm?: number;
   /** Height of the packers under it, mm, at a stroke that is made on some; the highest when left out. */

@@ -5,6 +5,7 @@ import type { FlatBend } from '../../model/flat.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Fold } from '../../model/part.ts';
 import type { FoldWay } from '../../contract/fold-plan.ts';
+import { isByEye } from './by-eye.ts';
 import { bumpStep } from './bump-step.ts';
 import { type Forming, formingOf } from './forming.ts';
 import type { PartToFold } from './plan-steps.ts';
@@ -59,6 +60,8 @@ export function handStep(
       from: 'its row of slots',
       note: 'by hand along its slots, to the angle itself, then weld the slots up',
     });
+  if (isByEye(part, fold, bend))
+    return byHandStep(bend, 'by eye', { from: 'its marks at both ends', note: BY_EYE });
   const formed = formingOf(part, machine, fold, bend, made);
   if (formed.way === 'bumped') return bumpStep(part, machine, bend, formed, new Set(made));
   return byHandStep(bend, formed.way, {
@@ -74,6 +77,8 @@ export function handStep(
           ].join('; '),
   });
 }
+
+const BY_EYE = 'by eye, to a card of its angle';
 
 const byHandStep = (
   bend: FlatBend,

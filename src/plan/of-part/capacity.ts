@@ -15,6 +15,7 @@ import type { Capacity, Folder, HardestFold, Machine, PressBrake } from '../../m
 import type { Material } from '../../model/material.ts';
 import { HEM_DEG } from '../../bending/hem.ts';
 import { NOISE_DEG, NOISE_MM } from '../../geometry/tolerance.ts';
+import { isByEye } from './by-eye.ts';
 import { isFormed } from './is-formed.ts';
 import { bendLengthMm, bendNamed, strengthMpa } from './step-notes.ts';
 import { type PartToFold, swingTo } from './plan-steps.ts';
@@ -37,7 +38,8 @@ export function beyondCapacity(fold: PartToFold, machine: Machine): Beyond[] {
         (f) =>
           f.slots !== undefined ||
           f.angleDeg === 0 ||
-          isFormed(f, bendNamed(flat, f.id), flat.thicknessMm, machine),
+          isFormed(f, bendNamed(flat, f.id), flat.thicknessMm, machine) ||
+          isByEye(fold, f, bendNamed(flat, f.id)),
       )
       .map((f) => f.id),
   );

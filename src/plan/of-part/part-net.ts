@@ -10,8 +10,9 @@ import { type Fold, type Part, slotsTaken } from '../../model/part.ts';
 import { isFormed } from './is-formed.ts';
 import { type FoldLine, foldLines } from './folds-in-line.ts';
 import { type FoldNet, type NetFold, type NetPanel } from '../machines/net.ts';
+import { isCrease } from '../machines/helps.ts';
 import { STEEPEST_DEG } from '../machines/pre-fold.ts';
-import { inset } from '../../geometry/convex-polygon.ts';
+import { inset, keepLeft } from '../../geometry/convex-polygon.ts';
 import { placeSolid, prism, type Solid } from '../../geometry/convex-solid.ts';
 import { PANEL_CHORD_MM, CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 
@@ -74,6 +75,7 @@ export function partNet(
           id,
           flat.panels.filter((p) => homes.get(p.id) === id),
           part,
+          flat,
         ),
       ),
       folds: lines.map((line) => {
@@ -118,13 +120,20 @@ const placementOf = (flat: FlatPattern, id: string): Motion2 =>
 const toHome = (flat: FlatPattern, home: string, panel: string): Pose =>
   flatPose(compose(invert(placementOf(flat, home)), placementOf(flat, panel)));
 
-const netPanel = (id: string, members: readonly FlatPanel[], part: Part): NetPanel => {
+const netPanel = (
+  id: string,
+  members: readonly FlatPanel[],
+  part: Part,
+  flat: FlatPattern,
+): NetPanel => {
   const { thicknessMm } = part;
   const home = (members.find((m) => m.id === id) as FlatPanel).placement;
   const skin = Math.min(CONTACT_GAP_MM, thicknessMm / 2);
   const bodies = members.map(({ id: member, region, placement }) => {
     const slots = slotsTaken(part.panels.find((panel) => panel.id === member));
-    const pieces = convexPieces(region, PANEL_CHORD_MM, slots);
+    const pieces = convexPieces(region, PANEL_CHORD_MM, slots)
+      .map((piece) => besideBends(piece, part, flat, member))
+      .filter((piece) => piece.length > 2);
     const place = (s: Solid): Solid => placeSolid(flatPose(compose(invert(home), placement)), s);
     const less = pieces.map((p) => inset(p, () => CONTACT_GAP_MM)).filter((p) => p.length > 2);
     return {
@@ -139,6 +148,27 @@ const netPanel = (id: string, members: readonly FlatPanel[], part: Part): NetPan
     areaMm2: members.reduce((sum, m) => sum + m.areaMm2, 0),
   };
 };
+
+/**
+ * A piece of a panel without the metal that its folds on the middle of the sheet bend: half the
+ * arc there, (r + t / 2) A / 2, on its side of each line. On paper such panels reach to the line.
+ */
+const besideBends = (
+  piece: readonly Vec2[],
+  part: Part,
+  flat: FlatPattern,
+  panel: string,
+): readonly Vec2[] =>
+  part.folds.reduce<readonly Vec2[]>((left, fold) => {
+    const isParent = fold.parent.panel === panel;
+    if (fold.midSurface !== true || (!isParent && fold.child.panel !== panel)) return left;
+    const joint = makeJoint(part, fold, bendOf(flat, fold));
+    const [at, dir] = isParent
+      ? [joint.parentAt, joint.parentDir]
+      : [joint.childAt, joint.childDir];
+    const halfMm = ((fold.insideRadiusMm + part.thicknessMm / 2) * fold.angleDeg * Math.PI) / 360;
+    return keepLeft(left, along(at, leftOf(dir), halfMm), dir);
+  }, piece);
 
 /** How the machine folds. */
 export interface FoldedOn {
@@ -191,6 +221,7 @@ function netFold(
     insideRadiusMm: fold.insideRadiusMm,
     noseRadiusMm: noseRadiusOf(fold),
     leastFlangeMm: Math.max(...folds.map(leastFlangeOf)),
+    ...(isCrease(fold) && { isCrease: true }),
     allowanceMm: bend.midSurface === true ? 0 : bend.allowanceMm,
     up,
     frames: [
@@ -221,14 +252,12 @@ const frameOn = (
   const [ox, oy] = awayFrom(edge);
   // The distance from the middle of the bend to where the outside faces cross when it is swung: (r
   // + t) tan(A/2) from its tangent lines. For steeper bends the crossing runs away.
+  // Panels on the middle of the sheet turn about their line there, half a thickness over that face.
   const beyond =
-    (bend.insideRadiusMm + thicknessMm) * tanDeg(Math.min(swungDeg, STEEPEST_DEG) / 2) -
+    (bend.midSurface === true ? thicknessMm / 2 : bend.insideRadiusMm + thicknessMm) *
+      tanDeg(Math.min(swungDeg, STEEPEST_DEG) / 2) -
     bend.allowanceMm / 2;
-  const at = along(
-    movePoint(invert(placement), middle(...bend.centreLine)),
-    [ox, oy],
-    bend.midSurface === true ? 0 : beyond,
-  );
+  const at = along(movePoint(invert(placement), middle(...bend.centreLine)), [ox, oy], beyond);
   const sign = up ? 1 : -1;
   return {
     o: [at[0], at[1], up ? 0 : thicknessMm],

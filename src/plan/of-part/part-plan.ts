@@ -1,6 +1,7 @@
 import { usualOpeningMm } from '../../bending/v-die.ts';
 import type { Machine } from '../../model/machine.ts';
 import type { Fold, Part } from '../../model/part.ts';
+import { isByEye, outsideIn } from './by-eye.ts';
 import { handStep } from './by-hand.ts';
 import { isFormed } from './is-formed.ts';
 import { withoutFolds } from './pieces.ts';
@@ -192,7 +193,18 @@ const ownOverbendDeg = ({ overbendDeg: { value, basis } }: Machine): number =>
 export const netFor = (fold: PartToFold, machine: Machine): PartNet => {
   const { net, byHand } = netOf(fold, machine);
   const mostTogetherMm = mostFoldMm(fold, machine);
-  return { net: Number.isFinite(mostTogetherMm) ? { ...net, mostTogetherMm } : net, byHand };
+  return {
+    net: Number.isFinite(mostTogetherMm) ? { ...net, mostTogetherMm } : net,
+    byHand: handsOrder(fold, byHand),
+  };
+};
+
+/** Creases by eye come last of what hands do, from the outside in: only they are pulled to shape. */
+const handsOrder = (fold: PartToFold, byHand: readonly Fold[]): readonly Fold[] => {
+  const [others, creases] = [false, true].map((want) =>
+    byHand.filter((f) => isByEye(fold, f, bendNamed(fold.flat, f.id)) === want),
+  ) as [Fold[], Fold[]];
+  return [...others, ...outsideIn(fold.part, fold.flat, creases)];
 };
 
 const netOf = (fold: PartToFold, machine: Machine): PartNet =>
@@ -200,7 +212,8 @@ const netOf = (fold: PartToFold, machine: Machine): PartNet =>
     mostDeg: machine.maxAngleDeg?.value,
     isByHand: (f) =>
       f.slots !== undefined ||
-      isFormed(f, bendNamed(fold.flat, f.id), fold.flat.thicknessMm, machine),
+      isFormed(f, bendNamed(fold.flat, f.id), fold.flat.thicknessMm, machine) ||
+      isByEye(fold, f, bendNamed(fold.flat, f.id)),
     overbendOf: ({ id, angleDeg }) =>
       Math.max(
         swingTo(fold, machine, bendNamed(fold.flat, id)) - angleDeg,

@@ -8,15 +8,23 @@ import type { FoldAt } from '../../model/shop.ts';
 import { helpedPart, rescuedPart } from './other-plans.ts';
 import { type PartPlan, planPart, setUpsOf } from './part-plan.ts';
 import { planWithoutBar } from './without-bar.ts';
+import { isCrease } from '../machines/helps.ts';
 import { RESCUE_BUDGET } from '../search/rescue.ts';
 import type { FoldPlan, FoldStep, FoldWay } from '../../contract/fold-plan.ts';
 import type { PartToFold } from './plan-steps.ts';
+import { figure } from '../../text/figures.ts';
 
 /**
  * What the planner may spend on one machine while a part is made; the command `plan` may spend
  * more.
  */
 const QUICK_BUDGET = 250_000;
+
+/**
+ * What it may spend at most on a transition: where its steep folds have no order at once, most often
+ * they have none.
+ */
+const CREASED_BUDGET = 60_000;
 
 /** The share of that for folds made in two strokes, which rescue few parts. */
 const RESCUE_SHARE = 0.25;
@@ -38,9 +46,10 @@ export interface Search {
 export function planOnShop(
   fold: PartToFold,
   machines: readonly Machine[],
-  budget = QUICK_BUDGET,
+  most = QUICK_BUDGET,
   { byMachineOnly = false }: Search = {},
 ): PartPlan | undefined {
+  const budget = fold.part.folds.some(isCrease) ? Math.min(most, CREASED_BUDGET) : most;
   if (!isPlanned(fold.part)) return undefined;
   let best: PartPlan | undefined;
   const failed: PartPlan[] = [];
@@ -69,12 +78,8 @@ export function planOnShop(
   return best;
 }
 
-/**
- * Whether a part is planned. The many slight bends of a transition are set by eye along their
- * lines, in no order that a planner could find.
- */
-export const isPlanned = ({ folds }: Part): boolean =>
-  folds.length > 0 && !folds.some((f) => f.midSurface === true);
+/** Whether a part is planned. */
+export const isPlanned = ({ folds }: Part): boolean => folds.length > 0;
 
 /**
  * How near a machine comes: an answer that is not decided may still be a yes, and a machine that is
@@ -95,7 +100,12 @@ export function planFindings(
 ): Finding[] {
   if (plan === undefined) return [];
   if (plan.feasible === true)
-    return [...inTwoFindings(plan), ...byHandFindings(plan), ...barFindings(plan)];
+    return [
+      ...inTwoFindings(plan),
+      ...byHandFindings(plan),
+      ...barFindings(plan),
+      ...byEyeFindings(plan),
+    ];
   if (plan.feasible === null)
     return [
       note(
@@ -106,7 +116,9 @@ export function planFindings(
   const [first] = plan.blockedBy;
   const why =
     first === undefined
-      ? ''
+      ? plan.blockEachOther.length === 0
+        ? ''
+        : `: folds ${plan.blockEachOther.join(', ')} block each other in every order`
       : `: ${first.after.length === 0 ? '' : `after ${first.after.join(', ')} `}fold ${first.bend} cannot be made, ${first.reason}`;
   const helps =
     first === undefined || first.suggestion === null
@@ -139,7 +151,13 @@ const blockedAt = (
 };
 
 /** Folds that no stroke of a machine was asked for. */
-const NO_STROKE: readonly FoldWay[] = ['along slots', 'round a former', 'in rolls', 'bumped'];
+const NO_STROKE: readonly FoldWay[] = [
+  'along slots',
+  'round a former',
+  'in rolls',
+  'bumped',
+  'by eye',
+];
 
 /** The ways in which hands help a machine. */
 const isHelped = ({ way, tight, note }: FoldStep): boolean =>
@@ -170,6 +188,19 @@ const barFindings = ({ machine, barTakenOff }: FoldPlan): Finding[] =>
         ),
       ]
     : [];
+
+const byEyeFindings = ({ steps }: FoldPlan): Finding[] => {
+  const creases = steps.filter(({ way }) => way === 'by eye');
+  const most = Math.max(...creases.map(({ stopAtDeg }) => stopAtDeg));
+  return creases.length === 0
+    ? []
+    : [
+        note(
+          'folds-by-eye',
+          `${creases.length === 1 ? 'One fold is' : `${creases.length} folds are`} made by eye, of up to ${figure(most)} deg, in the order of the plan, from the outside in: on the line in the leaf where the part goes in, or over a bar under clamps. Go over all of them a little short first; cut templates of both openings out of card, and pull them in until they fit.`,
+        ),
+      ];
+};
 
 const inTwoFindings = ({ machine, steps }: FoldPlan): Finding[] => {
   const later = steps.flatMap(({ bend, inTwo }, i) =>

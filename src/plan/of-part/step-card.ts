@@ -13,7 +13,7 @@ import { keptDeg, shareWhen, withAngle } from './fold-state.ts';
 import type { PartToFold } from './plan-steps.ts';
 import { bendNamed } from './step-notes.ts';
 import { takeOff } from './take-off.ts';
-import type { FoldStep, StepCard } from '../../contract/fold-plan.ts';
+import type { FoldStep, StepCard, StepCheck } from '../../contract/fold-plan.ts';
 import type { FoldShare } from '../../fold/fold-up.ts';
 
 /** A step before it is told how it is laid, held, checked and let go. */
@@ -97,6 +97,13 @@ const handCard = (
   share: FoldShare,
 ): Omit<StepCard, 'mark'> => {
   const bend = bendNamed(fold.flat, step.bend);
+  const checks = checksOf({
+    ...fold,
+    bend,
+    clamped: step.clampedSide,
+    share,
+    tolerance: fold.tolerance ?? 'm',
+  });
   return {
     faceUp: bend.direction === 'up' ? 'upper' : 'lower',
     swungSide: bend.child,
@@ -108,15 +115,13 @@ const handCard = (
     ...massesOf(fold, [fold.flat.areaMm2, 0]),
     hand: 'both',
     takeOff: null,
-    checks: checksOf({
-      ...fold,
-      bend,
-      clamped: step.clampedSide,
-      share,
-      tolerance: fold.tolerance ?? 'm',
-    }),
+    checks: step.way === 'by eye' ? checks.flatMap(roughly) : checks,
   };
 };
+
+/** What is set by eye is held to a card of its angle; the rest shows when both openings fit. */
+const roughly = (check: StepCheck): StepCheck[] =>
+  check.kind === 'angle' ? [{ ...check, plusMinus: null }] : [];
 
 /**
  * How the part gets from the way that it lies for one stroke to that of the next: over about the axis

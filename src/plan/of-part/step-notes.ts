@@ -9,6 +9,7 @@ import { tips } from '../search/cost.ts';
 import type { Lattice } from '../search/lattice.ts';
 import type { Stroke } from '../search/stroke.ts';
 import { openingNotes } from './opening-notes.ts';
+import { isCrease } from '../machines/helps.ts';
 import { noseRadiusMm, SAME_RADIUS_MM } from '../machines/nose.ts';
 import { givenRadius } from './given-radius.ts';
 import type { InTwo } from '../../contract/fold-plan.ts';
@@ -38,6 +39,8 @@ export const stepNotes = (fold: PartToFold, machine: Machine, step: Step): strin
 
 const FLATTEN = 'then press it flat under the clamp or with a mallet';
 
+const CREASE = 'a crease: to a card of its angle';
+
 const bendNotes = (
   { flat, material }: PartToFold,
   machine: Machine,
@@ -47,6 +50,7 @@ const bendNotes = (
   const [first] = bends as [FlatBend];
   return [
     ...(ids.length > 1 ? ['all at one stroke'] : []),
+    ...(isCrease(first) ? [CREASE] : []),
     ...(first.angleDeg >= HEM_DEG && inTwo?.stroke !== 1 ? [FLATTEN] : []),
     ...(first.angleDeg >= HEM_DEG || first.rule === 'measured'
       ? []

@@ -214,7 +214,7 @@ export interface DeadEnds {
 
 /**
  * The strokes that cannot be made from states that can be reached, in the order in which a search
- * forwards finds them.
+ * forwards finds them; those that it found by then, where the budget does not reach further.
  */
 export function deadEnds({ strokes, isOpen }: Lattice, mostStates: number): DeadEnds {
   const ends: DeadEnd[] = [];
@@ -233,6 +233,11 @@ export function deadEnds({ strokes, isOpen }: Lattice, mostStates: number): Dead
       }
     }
   };
-  visit(0);
+  try {
+    visit(0);
+  } catch (error) {
+    if (!(error instanceof BudgetSpent)) throw error;
+    return { ends, mostFolds: undefined };
+  }
   return { ends, mostFolds: seen.size <= mostStates ? mostFolds : undefined };
 }

@@ -94,11 +94,7 @@ export function planFolds(
     return answer === 'not decided' ? undefined : answer;
   };
   const dead =
-    onlyOrder || (isFeasible && !explain)
-      ? NO_DEAD_ENDS
-      : within(() =>
-          deadEnds(lattice, net.folds.length <= FEW_FOLDS ? 1 << FEW_FOLDS : FEW_STATES),
-        );
+    onlyOrder || (isFeasible && !explain) ? NO_DEAD_ENDS : deadEndsWithin(lattice, budget);
   return {
     lattice,
     verdict: found === 'not decided' ? found : found === undefined ? 'impossible' : 'feasible',
@@ -117,10 +113,15 @@ export function planFolds(
     totalCount: counted(() =>
       countOrders(lattice, (stroke, made) => lattice.strokes[stroke]?.isInLine(made) === true),
     ),
-    deadEnds: dead === 'not decided' ? NO_DEAD_ENDS : dead,
+    deadEnds: dead,
     blockingSet,
   };
 }
+
+const deadEndsWithin = (lattice: Lattice, budget: number): DeadEnds => {
+  lattice.allow(budget);
+  return deadEnds(lattice, lattice.net.folds.length <= FEW_FOLDS ? 1 << FEW_FOLDS : FEW_STATES);
+};
 
 /** The answer to a question, unless it takes more of the budget than `most`. */
 const decided = <T>(lattice: Lattice, most: number, ask: () => T): T | 'not decided' => {

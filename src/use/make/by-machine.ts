@@ -19,8 +19,9 @@ const MOST_PLANS = 150;
 
 /**
  * Choices of how a part is made that stand at `auto`, taken so that the shop can fold every blank:
- * one of them first, then two together, in the order in which the family lists them. Nothing where
- * the shop folds what the family would take by itself, or nothing helps.
+ * one of them first, then two together, in the order in which the family lists them; none that is
+ * warned of what the first one is not. Nothing where the shop folds what the family would take by
+ * itself, or nothing helps.
  */
 export function choicesByMachine(
   template: Template,
@@ -44,12 +45,19 @@ export function choicesByMachine(
   );
   return [...ways.flat(), ...pairs].find((chosen) => {
     const tried = trials.designOf({ ...raw, ...chosen });
-    return tried !== undefined && isFoldable(tried, trials);
+    return tried !== undefined && !warnsMore(tried, design) && isFoldable(tried, trials);
   });
 }
 
 /** The value of a choice by which it is left to the program. */
 const AUTO = 'auto';
+
+/** Whether a design is warned of what the first one is not: a blank that is larger than the sheet. */
+const warnsMore = ({ context }: Design, first: Design): boolean =>
+  context.findings.some(
+    ({ severity, rule }) =>
+      severity === 'warn' && !first.context.findings.some((known) => known.rule === rule),
+  );
 
 const isFoldable = ({ blanks, context }: Design, trials: Trials): boolean =>
   blanks.every(({ part }) => trials.canBeFolded(part, context));

@@ -35,7 +35,7 @@ const foldsText = (
   if (plan === null)
     return isBegun
       ? `${name}: no fold is left to make`
-      : `${name}: no order of folds to plan: it stays flat, or its slight bends are set by eye along their lines`;
+      : `${name}: no order of folds to plan: it stays flat`;
   if (plan.feasible === null)
     return `${name}: not decided whether ${plan.machine} can fold it; there are too many orders to try`;
   if (plan.feasible)
@@ -67,6 +67,9 @@ const stepText = (s: FoldStep, i: number, { tape, word, words }: Printed): strin
     s.fingersMm.length === 0
       ? []
       : [`tools ${s.fingersMm.map((w) => figure(w, 0)).join(' + ')} mm`];
+  // What is set by eye has neither stop nor mark.
+  if (s.way === 'by eye')
+    return `  ${i + 1}. fold ${s.bend}: ${words(`${figure(s.stopAtDeg, 1)} deg ${s.note ?? ''}`)}`;
   const told = [
     ...moves,
     mark,
