@@ -33,17 +33,20 @@ export const holeOffMetal: Check = {
         .toReversed()
         .map(({ hole, how, otherWay }) => [
           entryOf(hole),
-          { hole, how, otherWay, count: off.filter((o) => entryOf(o.hole) === entryOf(hole)).length },
+          {
+            hole,
+            how,
+            otherWay,
+            count: off.filter((o) => entryOf(o.hole) === entryOf(hole)).length,
+          },
         ]),
     );
-    return [...entries.values()]
-      .toReversed()
-      .map(({ hole, how, otherWay, count }) => ({
-        ...told(flat, hole, how, count, exchanged(flat, hole, otherWay)),
-        panel: hole.panel,
-        at: hole.centre,
-        ...lacks(metalMm(flat, hole), 0),
-      }));
+    return [...entries.values()].toReversed().map(({ hole, how, otherWay, count }) => ({
+      ...told(flat, hole, how, count, exchanged(flat, hole, otherWay)),
+      panel: hole.panel,
+      at: hole.centre,
+      ...lacks(metalMm(flat, hole), 0),
+    }));
   },
 };
 
