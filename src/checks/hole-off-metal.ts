@@ -29,17 +29,15 @@ export const holeOffMetal: Check = {
       return how === 'inside' ? [] : [{ hole, how, otherWay }];
     });
     const entries = new Map(
-      off
-        .toReversed()
-        .map(({ hole, how, otherWay }) => [
-          entryOf(hole),
-          {
-            hole,
-            how,
-            otherWay,
-            count: off.filter((o) => entryOf(o.hole) === entryOf(hole)).length,
-          },
-        ]),
+      off.toReversed().map(({ hole, how, otherWay }) => [
+        entryOf(hole),
+        {
+          hole,
+          how,
+          otherWay,
+          count: off.filter((o) => entryOf(o.hole) === entryOf(hole)).length,
+        },
+      ]),
     );
     return [...entries.values()].toReversed().map(({ hole, how, otherWay, count }) => ({
       ...told(flat, hole, how, count, exchanged(flat, hole, otherWay)),
