@@ -1,5 +1,4 @@
 import { grouped } from '../text/grouped.ts';
-import type { Seam } from '../welds/seam-along.ts';
 import { seamsBetween } from '../welds/seams.ts';
 import type { Assembly, PlacedPiece } from './assembly.ts';
 import type { JointKind } from './joint-kind.ts';
@@ -26,9 +25,10 @@ export const weldsOf = (assembly: Assembly, joined: JoinedBody = joinedBody(asse
   const may = (a: string, b: string): boolean =>
     joined.pieceOf(a) === joined.pieceOf(b) || areWelded(pieceAt(a), pieceAt(b));
   const seams = seamsBetween(joined.part, joined.flat, joined.body, may);
-  const runs = oneOfEachLap(seams.filter((seam) => !isInHole(joined, seam)))
-    .map((seam) => runOf(joined, seam))
-    .filter(({ run }) => isNearest(joined, run));
+  const open = seams.filter((seam) => !isInHole(joined, seam));
+  const runs = oneOfEachLap(open.map((seam) => runOf(joined, seam))).filter(({ run }) =>
+    isNearest(joined, run),
+  );
   const placeOf = (id: string): number => pieces.findIndex((piece) => piece.id === id);
   const idsOf = ({ panels }: WeldRun): readonly [string, string] =>
     panels.map((panel) => pieceAt(panel).id).toSorted((a, b) => placeOf(a) - placeOf(b)) as [
@@ -60,14 +60,26 @@ const LETTERS = 'ABCDEFGHJKLMNPQRSTUVWXYZ';
 const areWelded = (a: PlacedPiece, b: PlacedPiece): boolean =>
   a.weldedTo?.includes(b.id) !== false && b.weldedTo?.includes(a.id) !== false;
 
-/** Of the edges of a lap the longest is enough; every other seam stands for itself. */
-const oneOfEachLap = (seams: readonly Seam[]): Seam[] => [
-  ...seams.filter(({ isLap }) => !isLap),
+/**
+ * Of the edges of a lap one is enough: a long one, and of two that run beside each other, a rim and
+ * that of the flange on it, the one that lies on the metal of the other. Every other seam stands for
+ * itself.
+ */
+const oneOfEachLap = (runs: readonly KindOfRun[]): KindOfRun[] => [
+  ...runs.filter(({ run }) => !run.seam.isLap),
   ...grouped(
-    seams.filter(({ isLap }) => isLap),
-    ({ panels }) => panels.toSorted().join(' '),
-  ).map((group) => group.toSorted((a, b) => Math.round(b.lengthMm - a.lengthMm))[0] as Seam),
+    runs.filter(({ run }) => run.seam.isLap),
+    ({ run }) => run.panels.toSorted().join(' '),
+  ).map((group) => {
+    const long = group.toSorted((a, b) => Math.round(b.run.lengthMm - a.run.lengthMm));
+    const least = LONG_SHARE * (long[0] as KindOfRun).run.lengthMm;
+    return (long.find(({ run, kind }) => kind !== 'edge' && run.lengthMm > least) ??
+      long[0]) as KindOfRun;
+  }),
 ];
+
+/** Edges that run beside each other are as long, but for what is cut off the corners of a flange. */
+const LONG_SHARE = 0.9;
 
 const weldOf = (
   pieces: readonly PlacedPiece[],

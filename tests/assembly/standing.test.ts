@@ -68,7 +68,7 @@ describe.each([...oneOfEach(SOLID, ({ family }) => family)])('$title', async ({ 
         if (found === undefined) throw new Error(`no ${panel}`);
         return found;
       };
-      const hasTeeth = set.name.startsWith('tool-bracket');
+      const hasTeeth = /^(?:tool-bracket|seat-tank)/.test(set.name);
       // Floors that fall two ways meet sides askew: both are cut square to their own sheets, and come
       // nearest at a corner, by a few thousandths.
       const isSkew = /^(?:cart|member)-tank/.test(set.name);
