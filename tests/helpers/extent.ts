@@ -57,6 +57,13 @@ export const inTurns = <T>(ways: readonly T[], place: number, step: number): rea
 export const byTurns = <T>(ways: readonly T[], place: number, step: number): readonly T[] =>
   ways.filter((_, i) => i % step === place % step);
 
+/**
+ * At most so many of a list, evenly taken, beginning elsewhere from place to place: of a tank's many
+ * plates in both hands, each of whose papers takes long.
+ */
+export const someOf = <T>(all: readonly T[], most: number, place = 0): readonly T[] =>
+  byTurns(all, place, Math.max(1, Math.ceil(all.length / most)));
+
 /** The size of what is large on purpose: a fortieth of it in short. */
 export const largeSize = (usual: number): number => (IS_FULL ? usual : Math.ceil(usual / 40));
 
