@@ -344,7 +344,9 @@ describe('what people read', () => {
         writeFileSync(join(cwd, `${i}.yaml`), /^(?: {4}.*\n?)+/.exec(below)?.[0] ?? '');
         return `  blankwright make --from ${i}.yaml`;
       });
-      const pasted = someOf(examplesIn(template), 2).map((example) => template.examples.indexOf(example));
+      const pasted = someOf(examplesIn(template), 2).map((example) =>
+        template.examples.indexOf(example),
+      );
       const script = pasted
         .map((i) => `${commands[i]?.replace('blankwright', '"$NODE" "$PROGRAM"')} --out ${i}`)
         .join('\n');
