@@ -20,17 +20,24 @@ export interface Folding {
  * at the corner is free but cut back itself, what is folded on there is cut with it.
  */
 export const isCutBack = (shape: Shape, edge: string, folding: Folding): boolean =>
-  ([1, -1] as const).some((way) => isCutAt(shape, edge, way, folding, folding.panels.length));
+  ([1, -1] as const).some((way) => isCutAt(shape, edge, way, folding));
 
-/** The same of the end at which the edge stops (1) or begins (-1) on the way round its panel. */
+/**
+ * The same of the end at which the edge stops (1) or begins (-1) on the way round its panel. Folds
+ * that are wide beside their panels, as a comb of tabs in thick sheet, lead round in circles: an edge
+ * that was come to before is `seen`, and has nothing more to tell.
+ */
 const isCutAt = (
   shape: Shape,
   edge: string,
   way: 1 | -1,
   folding: Folding,
-  stepsLeft: number,
-): boolean =>
-  foldsPast(shape, edge, way, folding).some(({ bend, other, beforeMm }) => {
+  seen = new Set<string>(),
+): boolean => {
+  const key = `${shape.id}\n${edge}`;
+  if (seen.has(key)) return false;
+  seen.add(key);
+  return foldsPast(shape, edge, way, folding).some(({ bend, other, beforeMm }) => {
     const across = folding.panels.find((panel) => panel.shape.id === other.panel)?.shape;
     // Metal that runs on beside a fold is not cut.
     if (across === undefined || beforeMm > reachMm(bend, folding)) return false;
@@ -45,11 +52,11 @@ const isCutAt = (
     return (
       isMet ||
       (met.length === 0 &&
-        stepsLeft > 0 &&
         asideMm < 2 * reachMm(bend, folding) &&
-        isCutAt(across, neighbourOf(across, other.edge, way), way, folding, stepsLeft - 1))
+        isCutAt(across, neighbourOf(across, other.edge, way), way, folding, seen))
     );
   });
+};
 
 /** The name of the edge before or after another. */
 const neighbourOf = ({ outline }: Shape, edge: string, way: number): string => {

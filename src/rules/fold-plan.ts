@@ -15,7 +15,7 @@ export const FOLD_PLAN_RULES = {
     title: 'Whether the part can be folded on the machine was not decided.',
     reason: 'It may turn out half way that a fold cannot be made.',
     measured: 'as many orders of folds as there was time for',
-    mend: 'Let blankwright plan look longer, or try it with a card copy.',
+    mend: 'Let blankwright plan look longer, make the part in pieces, or try it with a card copy.',
     source: 'section and limits of the machine in the shop file; plain geometry',
   },
   'fold-in-two': {

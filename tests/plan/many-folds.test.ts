@@ -7,7 +7,7 @@ import { loadFamily } from '../helpers/check-template.ts';
 const SHEET = { material: 'dc01', thickness: 1.5 };
 
 /** A strip with tabs of 30 along one edge, 10 apart, each with its own fold line. */
-const tabbed = (tabs: number, way = 'up') => {
+const tabbed = (tabs: number, way: string | ((tab: number) => string) = 'up') => {
   const at = Array.from({ length: tabs }, (_, i) => i * 40);
   const comb = at
     .toReversed()
@@ -15,7 +15,9 @@ const tabbed = (tabs: number, way = 'up') => {
   return {
     ...SHEET,
     outline: ['0,0', `${tabs * 40 - 10},0`, ...comb].join('; '),
-    folds: at.map((x) => `${x},40 ${x + 30},40 90 ${way} r1.5`).join('; '),
+    folds: at
+      .map((x, i) => `${x},40 ${x + 30},40 90 ${typeof way === 'string' ? way : way(i + 1)} r1.5`)
+      .join('; '),
   };
 };
 
@@ -47,6 +49,17 @@ describe('parts of many folds', () => {
     const names = Array.from({ length: 24 }, (_, i) => `F${i + 1}`).join(' + ');
     expect(plan).toMatchObject({ feasible: true, steps: [{ bend: names, flip: way === 'down' }] });
     expect(made?.foldPlan).toEqual(plan);
+  });
+
+  // The leaf lifts whatever lies in front of it, so that a tab which goes down is in its way.
+  test('a tab that goes the other way parts a row', async () => {
+    const { plan } = await planned(tabbed(22, (tab) => (tab === 12 ? 'down' : 'up')));
+    const row = (from: number, to: number) =>
+      Array.from({ length: to - from + 1 }, (_, i) => `F${from + i}`).join(' + ');
+    // Folds of a plate are named the way round its outline, so that the twelfth tab is F11.
+    expect(plan?.steps.map(({ bend }) => bend).toSorted()).toEqual(
+      [row(1, 10), 'F11', row(12, 22)].toSorted(),
+    );
   });
 
   // The same strip with so few tabs that each is a fold of its own to the planner.

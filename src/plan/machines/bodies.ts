@@ -1,4 +1,6 @@
+import { BoxGrid, spot } from '../../geometry/box-grid.ts';
 import { inset, keepLeft, overlap, polygonArea } from '../../geometry/convex-polygon.ts';
+import { type Extents, pointExtents } from '../../geometry/extents.ts';
 import { CONTACT_GAP_MM } from '../../geometry/tolerance.ts';
 import {
   add,
@@ -25,9 +27,12 @@ export const bodiesOf = (
   pieces: readonly Section[],
   among: readonly Section[] = pieces,
   gapMm = CONTACT_GAP_MM,
-): readonly Body[] =>
-  pieces.flatMap((piece) => {
-    const others = among.filter((other) => other !== piece);
+): readonly Body[] => {
+  const grid = new BoxGrid(among.map(boxOf));
+  return pieces.flatMap((piece) => {
+    const others = grid
+      .near(boxOf(piece), 2 * SEAM_MM)
+      .flatMap((i) => (among[i] === piece ? [] : [among[i] as Section]));
     const parts = splitAtSeams(piece, others);
     return parts.map((part) => ({
       whole: part,
@@ -38,6 +43,10 @@ export const bodiesOf = (
       ),
     }));
   });
+};
+
+/** A piece without corners has no edge that others could lie along. */
+const boxOf = (piece: Section): Extents => pointExtents(piece) ?? spot([0, 0]);
 
 /** Pieces reach this far into each other, so that nothing slips between them, mm. */
 const SEAM_MM = 1e-3;

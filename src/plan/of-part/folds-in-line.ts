@@ -1,4 +1,4 @@
-import { cross, dot, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
+import { cross, dot, middle, sub, unit, type Vec2 } from '../../geometry/vec2.ts';
 import { NEARLY_PARALLEL_SINE, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 import type { FlatBend, FlatPattern } from '../../model/flat.ts';
 import type { Fold } from '../../model/part.ts';
@@ -12,7 +12,8 @@ export interface FoldLine {
 /**
  * Folds of one panel that lie on one line in the blank and are alike in angle, direction and radius,
  * taken together; any other fold stands alone. A leaf bends all that lies in front of it, so that
- * nobody makes a row of tabs one by one.
+ * nobody makes a row of tabs one by one; and that is why a row ends where a fold of another kind
+ * lies on its line.
  *
  * @param homeOf the panel that a panel stays flat with
  */
@@ -34,7 +35,34 @@ export function foldLines(
     if (line === undefined) lines.push([fold]);
     else line.push(fold);
   }
-  return lines.map((line) => ({ folds: line, centreLine: span(line.map(bendOf)) }));
+  const rows = lines.flatMap((line) =>
+    rowsOf(
+      line,
+      folds.filter((fold) => !line.includes(fold)),
+      bendOf,
+    ),
+  );
+  return rows.map((line) => ({ folds: line, centreLine: span(line.map(bendOf)) }));
+}
+
+/** The folds of a line, parted where one of some others lies between them. */
+function rowsOf(
+  line: readonly Fold[],
+  others: readonly Fold[],
+  bendOf: (fold: Fold) => FlatBend,
+): Fold[][] {
+  const first = bendOf(line[0] as Fold);
+  const [from, to] = first.centreLine;
+  const alongMm = (fold: Fold): number =>
+    dot(unit(sub(to, from)), sub(middle(...bendOf(fold).centreLine), from));
+  const between = others.filter((fold) => isOnLine(first, bendOf(fold))).map(alongMm);
+  const rows = new Map<number, Fold[]>();
+  for (const fold of line) {
+    const mm = alongMm(fold);
+    const row = between.filter((other) => other < mm).length;
+    rows.set(row, [...(rows.get(row) ?? []), fold]);
+  }
+  return [...rows.values()];
 }
 
 const isAlike = (a: Fold, b: Fold): boolean =>
@@ -43,12 +71,16 @@ const isAlike = (a: Fold, b: Fold): boolean =>
   a.insideRadiusMm === b.insideRadiusMm &&
   a.teardropMm === b.teardropMm;
 
-const isInLine = ({ centreLine: [p, q] }: FlatBend, { centreLine: [r, s] }: FlatBend): boolean => {
+const isInLine = (a: FlatBend, b: FlatBend): boolean =>
+  isOnLine(a, b) &&
+  dot(sub(a.centreLine[1], a.centreLine[0]), sub(b.centreLine[1], b.centreLine[0])) > 0;
+
+/** The same, whichever way either runs. */
+const isOnLine = ({ centreLine: [p, q] }: FlatBend, { centreLine: [r, s] }: FlatBend): boolean => {
   const dir = unit(sub(q, p));
   const other = unit(sub(s, r));
   return (
     Math.abs(cross(dir, other)) < NEARLY_PARALLEL_SINE &&
-    dot(dir, other) > 0 &&
     Math.abs(cross(dir, sub(r, p))) < SAME_LENGTH_MM &&
     Math.abs(cross(dir, sub(s, p))) < SAME_LENGTH_MM
   );

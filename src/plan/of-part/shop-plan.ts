@@ -110,7 +110,7 @@ export function planFindings(
     return [
       note(
         'fold-order-open',
-        `Whether it can be folded on ${plan.machine} is not decided: there are too many orders to try. blankwright plan looks longer.`,
+        `Whether it can be folded on ${plan.machine} is not decided: there are too many orders to try. blankwright plan looks longer. Folds side by side on one line, alike in angle and direction, are one stroke; or make it in pieces (weldAt).`,
       ),
     ];
   const [first] = plan.blockedBy;

@@ -44,7 +44,10 @@ const PER_CONTACT = 20;
 /** Thrown when the budget is spent, and caught where the answer is given. */
 export class BudgetSpent extends Error {}
 
-/** Answers are remembered, with a byte for each state, for parts of up to this many folds. */
+/**
+ * Answers are remembered with a byte for each state for parts of up to this many folds; of larger
+ * ones, those of the states that were asked for.
+ */
 const MOST_REMEMBERED = 20;
 
 /** @param only folds, as bits, of which each stroke makes one at least; all strokes when left out */
@@ -55,17 +58,19 @@ export function latticeOf(net: FoldNet, machine: Machine, budget = BUDGET, only 
   const bits = bitsOf(net);
   const size = bits <= MOST_REMEMBERED ? 2 ** bits : 0;
   const known = strokes.map((): Uint8Array | undefined => undefined);
+  const others = strokes.map(() => new Map<number, number>());
   const spent = (): number => lookUps + PER_CONTACT * (asked + effort.contacts);
   let allowed = budget;
   const find = (stroke: number, made: number): number => {
     lookUps += 1;
     if (spent() > allowed) throw new BudgetSpent();
     const table = size === 0 ? undefined : (known[stroke] ??= new Uint8Array(size));
-    const found = table?.[made] ?? 0;
+    const found = table?.[made] ?? others[stroke]?.get(made) ?? 0;
     if (found !== 0) return found;
     asked += 1;
     const fresh = ask(net, strokes[stroke] as Stroke, made);
-    if (table !== undefined) table[made] = fresh;
+    if (table === undefined) others[stroke]?.set(made, fresh);
+    else table[made] = fresh;
     return fresh;
   };
   const isOpen = (stroke: number, made: number): boolean => (find(stroke, made) & EITHER) !== 0;

@@ -63,6 +63,10 @@ const NO_DEAD_ENDS: DeadEnds = { ends: [], mostFolds: undefined };
  */
 const CHEAPEST_BUDGET = 7_000_000;
 
+/** The same for a part of so many folds that the proof is hardly ever found. */
+const MANY_FOLDS = 20;
+const MANY_BUDGET = 1_000_000;
+
 /**
  * Searches for orders of folding a part on a machine. A search backwards from the finished part,
  * which remembers dead states, decides whether there is any; where no fold can be the last one,
@@ -86,7 +90,10 @@ export function planFolds(
   const found = blockingSet === undefined ? within(() => findOrder(lattice)) : undefined;
   const isFeasible = Array.isArray(found);
   const cheapest = isFeasible
-    ? within(() => cheapestOrder(lattice), Math.min(budget, CHEAPEST_BUDGET))
+    ? within(
+        () => cheapestOrder(lattice),
+        Math.min(budget, net.folds.length > MANY_FOLDS ? MANY_BUDGET : CHEAPEST_BUDGET),
+      )
     : undefined;
   const orders = isFeasible && mostOrders > 0 ? within(() => listOrders(lattice, mostOrders)) : [];
   const counted = <T>(ask: () => T): T | undefined => {

@@ -43,6 +43,15 @@ export interface Trials {
 /** What the search for an order may spend on one piece of one design. */
 const PLAN_BUDGET = 60_000;
 
+/** A part of no more folds than this counts as one plan. */
+const FOLDS_OF_PLAN = 12;
+
+/**
+ * For how many plans a part counts: laying it flat, cutting it apart and comparing its panels take
+ * longer by the square of their number.
+ */
+const plansOf = ({ folds }: Part): number => Math.max(1, (folds.length / FOLDS_OF_PLAN) ** 2);
+
 /** What is known of pieces by then, for one set of options: who asks next need not plan them again. */
 const VERDICTS = new WeakMap<FilledOptions, Map<string, boolean>>();
 
@@ -69,7 +78,7 @@ export function trialsOf(template: Template, options: FilledOptions, mostPlans: 
           byMachineOnly,
           lastBlocked,
         }));
-    made += 1;
+    made += plansOf(part);
     known.set(key, can);
     return can;
   };

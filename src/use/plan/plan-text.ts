@@ -37,7 +37,7 @@ const foldsText = (
       ? `${name}: no fold is left to make`
       : `${name}: no order of folds to plan: it stays flat`;
   if (plan.feasible === null)
-    return `${name}: not decided whether ${plan.machine} can fold it; there are too many orders to try`;
+    return `${name}: not decided whether ${plan.machine} can fold it; there are too many orders to try. Folds side by side on one line, alike in angle and direction, are one stroke; or make it in pieces (weldAt)`;
   if (plan.feasible)
     return [
       `${name}, ${isBegun ? 'finished' : 'folded'} on ${plan.machine}`,
