@@ -4,6 +4,7 @@ import { cutSeams, isJoined, type LaidFacet, layFacets } from '../duct-transitio
 import { facetStanding } from '../duct-transition/standing.ts';
 import { chainFolds } from '../duct-transition/chain-folds.ts';
 import type { Facet } from '../duct-transition/surface.ts';
+import { sectionsOf } from './air.ts';
 import { bandOf } from './band.ts';
 import { allMm, chainsOf, COUNTED, type Split } from './chains.ts';
 import { crossingEnds } from './apart.ts';
@@ -44,7 +45,8 @@ export const ductBetween = (v: DuctBetween): Built => {
     part: blankPart(v, blank),
     standing: facetStanding(blank.laid[blank.root] as LaidFacet, v.thicknessMm),
   }));
-  const duct = { ends: ends.value, rims, ring };
+  const along = sectionsOf(ends.value, rims, ring, v.thicknessMm);
+  const duct = { ends: ends.value, rims, ring, along };
   const rest = {
     findings: [
       ...survey,
