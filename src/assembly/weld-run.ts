@@ -1,3 +1,5 @@
+import type { Loop } from '../geometry/loop.ts';
+import { perimeter, signedArea } from '../geometry/measure.ts';
 import { isInside } from '../geometry/inside.ts';
 import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
 import { along, type Vec2 } from '../geometry/vec2.ts';
@@ -87,9 +89,24 @@ export const isInHole = (joined: JoinedBody, { at, panels: [home, other] }: Seam
   const cutouts = part.panels.find(({ id }) => id === other)?.cutouts ?? [];
   return (
     Math.abs(z - part.thicknessMm / 2) < 1.5 * part.thicknessMm &&
-    cutouts.some((cutout) => cutout.kind === 'loop' && isInside(cutout.loop, [x, y]))
+    cutouts.some(
+      (cutout) =>
+        cutout.kind === 'loop' &&
+        isSlot(cutout.loop, part.thicknessMm) &&
+        isInside(cutout.loop, [x, y]),
+    )
   );
 };
+
+/**
+ * Whether a hole is as narrow as what a tooth is put through, and no opening whose rim is welded to
+ * walls that stand round it: twice the area of a slot over its edge is less than its width.
+ */
+const isSlot = (loop: Loop, thicknessMm: number): boolean =>
+  2 * Math.abs(signedArea(loop)) < MOST_SLOT * thicknessMm * perimeter(loop);
+
+/** Widest slot, in thicknesses: a tooth, and a gap on both sides. */
+const MOST_SLOT = 3;
 
 /**
  * Whether a panel is what an edge is welded to, and not one farther off beside it, such as the next

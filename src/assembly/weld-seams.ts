@@ -1,5 +1,5 @@
 import { grouped } from '../text/grouped.ts';
-import type { Seam } from '../welds/seam-along.ts';
+import { LEAST_SEAM_MM, type Seam } from '../welds/seam-along.ts';
 import { seamsBetween } from '../welds/seams.ts';
 import type { Assembly, PlacedPiece } from './assembly.ts';
 import type { JointKind } from './joint-kind.ts';
@@ -26,7 +26,10 @@ export const weldsOf = (assembly: Assembly, joined: JoinedBody = joinedBody(asse
   const may = (a: string, b: string): boolean =>
     joined.pieceOf(a) === joined.pieceOf(b) || areWelded(pieceAt(a), pieceAt(b));
   const seams = seamsBetween(joined.part, joined.flat, joined.body, may);
-  const runs = oneOfEachLap(seams.filter((seam) => !isInHole(joined, seam)))
+  const isStretch = ({ lengthMm, panels: [a, b] }: Seam): boolean =>
+    lengthMm >= LEAST_SEAM_MM ||
+    (joined.pieceOf(a) !== joined.pieceOf(b) && !(isFolded(pieceAt(a)) && isFolded(pieceAt(b))));
+  const runs = oneOfEachLap(seams.filter((seam) => isStretch(seam) && !isInHole(joined, seam)))
     .map((seam) => runOf(joined, seam))
     .filter(({ run }) => isNearest(joined, run));
   const placeOf = (id: string): number => pieces.findIndex((piece) => piece.id === id);
@@ -59,6 +62,10 @@ const LETTERS = 'ABCDEFGHJKLMNPQRSTUVWXYZ';
 
 const areWelded = (a: PlacedPiece, b: PlacedPiece): boolean =>
   a.weldedTo?.includes(b.id) !== false && b.weldedTo?.includes(a.id) !== false;
+
+/** Whether a piece is of facets that are folded; short ends of two such pieces only meet in a point. */
+const isFolded = ({ isRolled, part }: PlacedPiece): boolean =>
+  isRolled !== true && part.folds.some(({ midSurface }) => midSurface === true);
 
 /** Of the edges of a lap the longest is enough; every other seam stands for itself. */
 const oneOfEachLap = (seams: readonly Seam[]): Seam[] => [
