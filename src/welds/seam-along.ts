@@ -40,7 +40,7 @@ export interface Seam {
 export const LEAST_SEAM_MM = 10;
 
 /** An edge of a facet shorter than this, mm, is the point in which its folds meet. */
-export const LEAST_CHORD_MM = 0.5;
+export const LEAST_FACET_EDGE_MM = 0.5;
 
 /** An edge runs along another panel when it is less than this out of parallel with its faces. */
 export const ALONG_DEG = 5;

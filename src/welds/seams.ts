@@ -14,7 +14,7 @@ import { slabOf } from '../fold/slab.ts';
 import {
   ALONG_DEG,
   type FreeEdge,
-  LEAST_CHORD_MM,
+  LEAST_FACET_EDGE_MM,
   LEAST_SEAM_MM,
   type Seam,
   seamAlong,
@@ -55,7 +55,7 @@ export const seamsBetween = (
       midSurface === true ? [parent.panel, child.panel] : [],
     ),
   );
-  const leastMm = (id: string): number => (facets.has(id) ? LEAST_CHORD_MM : LEAST_SEAM_MM);
+  const leastMm = (id: string): number => (facets.has(id) ? LEAST_FACET_EDGE_MM : LEAST_SEAM_MM);
   for (const edge of panels.flatMap((p) => freeEdges(p, flat, leastMm(p.id)))) {
     for (const other of slabs) {
       if (other.id === edge.panel || !may(edge.panel, other.id)) continue;
