@@ -1,7 +1,17 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { weldsOf } from '../../src/assembly/weld-seams.ts';
 import { loadFamily, make } from '../helpers/check-template.ts';
-import { foldedDuct, inner, minus, type Point3, size, spread } from '../helpers/folded-duct.ts';
+import { fuzzRuns, shareOf } from '../helpers/extent.ts';
+import {
+  foldedDuct,
+  type FoldedBlank,
+  inner,
+  minus,
+  type Point3,
+  size,
+  spread,
+} from '../helpers/folded-duct.ts';
 import { setsFrom } from '../helpers/made-sets.ts';
 
 type Inputs = Readonly<Record<string, unknown>>;
@@ -60,37 +70,91 @@ const CASES = DUCTS.flatMap(([name, inputs]) =>
 
 const unit = (a: Point3): Point3 => a.map((c) => c / size(a)) as unknown as Point3;
 
+/** Blanks whose last walls lie flat on the first of the next, by the lap and a thickness and a gap aside. */
+const expectLapped = (
+  blanks: readonly FoldedBlank[],
+  isOutside: boolean,
+  lapMm: number,
+  offMm: number,
+): void => {
+  const idOf = ({ id }: { readonly id: string }): number => Number(id.split(' ')[1]);
+  const all = blanks.flatMap(({ walls }) => walls.flatMap(({ corners }) => corners));
+  const middle = [0, 1, 2].map(
+    (k) => all.reduce((sum, p) => sum + (p[k] as number), 0) / all.length,
+  ) as unknown as Point3;
+  for (const [i, { walls }] of blanks.entries()) {
+    const next = blanks[(i + 1) % blanks.length]?.walls ?? [];
+    const lying = walls.toSorted((a, b) => idOf(b) - idOf(a))[0]?.corners ?? [];
+    const under = next.toSorted((a, b) => idOf(a) - idOf(b))[0]?.corners ?? [];
+    const face = unit(spread(under));
+    // Out of the duct is where its middle is not.
+    const inward = Math.sign(inner(face, minus(middle, under[0] as Point3)));
+    for (const p of lying)
+      expect(inner(face, minus(p, under[0] as Point3))).toBeCloseTo(
+        inward * (isOutside ? -offMm : offMm),
+        6,
+      );
+    // Beyond the free edge of the wall that it covers its own lies in by the lap.
+    expect(apartMm(lying, under, face)).toContainEqual(expect.closeTo(lapMm, 6));
+  }
+};
+
+const wholeOf = (blanks: ReturnType<typeof foldedDuct>): readonly FoldedBlank[] =>
+  blanks.map((blank) => {
+    if (typeof blank === 'string') throw new Error(blank);
+    return blank;
+  });
+
+/** Ducts that have walls wide at both ends: of two rounds, and of level edges alone. */
+const random = fc
+  .record({
+    isRound: fc.boolean(),
+    wide: fc.integer({ min: 120, max: 400 }),
+    high: fc.integer({ min: 80, max: 300 }),
+    share: fc.integer({ min: 60, max: 120 }),
+    length: fc.integer({ min: 80, max: 400 }),
+    offset: fc.integer({ min: -80, max: 80 }),
+    tip: fc.integer({ min: -35, max: 35 }),
+    blanks: fc.constantFrom('one', 'two', 'three', 'four'),
+    seamSide: fc.constantFrom('top', 'right', 'bottom', 'left'),
+    lapSide: fc.constantFrom('outside', 'inside'),
+    lap: fc.integer({ min: 5, max: 30 }),
+    thickness: fc.constantFrom(0.8, 1.5, 3),
+    cornerGap: fc.constantFrom(0, 0.3),
+  })
+  .map(({ isRound, wide, high, share, offset, tip, ...more }) => ({
+    ...more,
+    near: isRound ? `round ${wide}` : `${wide} x ${high}`,
+    far: isRound ? `round ${(wide * share) / 100}` : `${wide} x ${(high * share) / 100}`,
+    offsetUp: offset,
+    faceUp: tip,
+  }));
+
 describe('lapped seams', () => {
   test.each(CASES)('%s: walls lie flat on each other by the lap', (_, inputs, isMirrored) => {
-    const blanks = foldedDuct(inputs, isMirrored);
-    const lap = inputs['lap'] === '0.5in' ? 12.7 : Number(inputs['lap'] ?? 15);
+    const blanks = wholeOf(foldedDuct(inputs, isMirrored));
     const butt = foldedDuct({ ...inputs, seam: 'butt', lap: undefined, lapSide: undefined });
     expect(butt).toHaveLength(blanks.length);
-    for (const [i, blank] of blanks.entries()) {
-      if (typeof blank === 'string') throw new Error(blank);
-      const next = blanks[(i + 1) % blanks.length];
-      if (next === undefined || typeof next === 'string') throw new Error('no next blank');
-      const idOf = ({ id }: { id: string }): number => Number(id.split(' ')[1]);
-      const [lying, under] = [
-        blank.walls.toSorted((a, b) => idOf(b) - idOf(a))[0],
-        next.walls.toSorted((a, b) => idOf(a) - idOf(b))[0],
-      ];
-      if (lying === undefined || under === undefined) throw new Error('no walls');
-      const face = unit(spread(under.corners));
-      const off = lying.corners.map((p) => inner(face, minus(p, under.corners[0] as Point3)));
-      // Out of the duct is where its middle is not.
-      const all = blanks.flatMap((b) =>
-        typeof b === 'string' ? [] : b.walls.flatMap((w) => w.corners),
-      );
-      const middle = [0, 1, 2].map(
-        (k) => all.reduce((sum, p) => sum + (p[k] as number), 0) / all.length,
-      ) as unknown as Point3;
-      const inward = Math.sign(inner(face, minus(middle, under.corners[0] as Point3)));
-      const want = inward * (inputs['lapSide'] === 'outside' ? -1.2 : 1.2);
-      for (const mm of off) expect(mm).toBeCloseTo(want, 6);
-      // Beyond the free edge of the wall that it covers its own lies in by the lap.
-      expect(apartMm(lying.corners, under.corners, face)).toContainEqual(expect.closeTo(lap, 6));
-    }
+    const lap = inputs['lap'] === '0.5in' ? 12.7 : Number(inputs['lap'] ?? 15);
+    expectLapped(blanks, inputs['lapSide'] === 'outside', lap, 1.2);
+  });
+
+  test('of random rounds and tipped rectangles there are whole ones, or no room for the lap', () => {
+    let whole = 0;
+    fc.assert(
+      fc.property(random, fc.boolean(), (inputs, isMirrored) => {
+        const blanks = foldedDuct({ ...LAPPED, ...inputs }, isMirrored);
+        if (typeof blanks[0] === 'string') {
+          expect(['lap-without-room', 'openings-face', 'openings-cross']).toContain(blanks[0]);
+          return;
+        }
+        whole += 1;
+        const { lapSide, lap, thickness, cornerGap } = inputs;
+        expectLapped(wholeOf(blanks), lapSide === 'outside', lap, thickness + cornerGap);
+      }),
+      { numRuns: fuzzRuns(60, 20) },
+    );
+    expect(whole).toBeGreaterThan(shareOf(4));
   });
 
   test('all corners stand in the planes of both openings', () => {
