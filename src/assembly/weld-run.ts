@@ -81,26 +81,33 @@ const distance3 = ([p, q]: readonly [Vec3, Vec3]): number =>
 const slabNamed = ({ flat, part }: JoinedBody, id: string): Slab =>
   slabOf(flat.panels.find((p) => p.id === id) as FlatPanel, part.thicknessMm);
 
-/** The end of a tooth in its slot is welded over from behind, and is no stretch of the seam beside it. */
+/**
+ * The end of a tooth in its slot is welded over from behind, and is no stretch of the seam beside it.
+ * A chord of facets that stands in the wide opening of a ring is welded to its rim.
+ */
 export const isInHole = (joined: JoinedBody, { at, panels: [home, other] }: Seam): boolean => {
   const { part, body } = joined;
   const point = posePoint(body.poses.get(home) as Pose, [...at, part.thicknessMm / 2]);
   const [x, y, z] = posePoint(invertPose(body.poses.get(other) as Pose), point);
   const cutouts = part.panels.find(({ id }) => id === other)?.cutouts ?? [];
+  const isFacet = part.folds.some(
+    ({ midSurface, parent, child }) =>
+      midSurface === true && [parent.panel, child.panel].includes(home),
+  );
   return (
     Math.abs(z - part.thicknessMm / 2) < 1.5 * part.thicknessMm &&
     cutouts.some(
       (cutout) =>
         cutout.kind === 'loop' &&
-        isSlot(cutout.loop, part.thicknessMm) &&
+        (!isFacet || isSlot(cutout.loop, part.thicknessMm)) &&
         isInside(cutout.loop, [x, y]),
     )
   );
 };
 
 /**
- * Whether a hole is as narrow as what a tooth is put through, and no opening whose rim is welded to
- * walls that stand round it: twice the area of a slot over its edge is less than its width.
+ * Whether a hole is as narrow as what a tooth is put through: twice the area of a slot over its edge
+ * is less than its width.
  */
 const isSlot = (loop: Loop, thicknessMm: number): boolean =>
   2 * Math.abs(signedArea(loop)) < MOST_SLOT * thicknessMm * perimeter(loop);
