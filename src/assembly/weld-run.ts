@@ -1,3 +1,5 @@
+import type { Loop } from '../geometry/loop.ts';
+import { perimeter, signedArea } from '../geometry/measure.ts';
 import { isInside } from '../geometry/inside.ts';
 import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
 import { along, type Vec2 } from '../geometry/vec2.ts';
@@ -79,17 +81,39 @@ const distance3 = ([p, q]: readonly [Vec3, Vec3]): number =>
 const slabNamed = ({ flat, part }: JoinedBody, id: string): Slab =>
   slabOf(flat.panels.find((p) => p.id === id) as FlatPanel, part.thicknessMm);
 
-/** The end of a tooth in its slot is welded over from behind, and is no stretch of the seam beside it. */
+/**
+ * The end of a tooth in its slot is welded over from behind, and is no stretch of the seam beside it.
+ * A chord of facets that stands in the wide opening of a ring is welded to its rim.
+ */
 export const isInHole = (joined: JoinedBody, { at, panels: [home, other] }: Seam): boolean => {
   const { part, body } = joined;
   const point = posePoint(body.poses.get(home) as Pose, [...at, part.thicknessMm / 2]);
   const [x, y, z] = posePoint(invertPose(body.poses.get(other) as Pose), point);
   const cutouts = part.panels.find(({ id }) => id === other)?.cutouts ?? [];
+  const isFacet = part.folds.some(
+    ({ midSurface, parent, child }) =>
+      midSurface === true && [parent.panel, child.panel].includes(home),
+  );
   return (
     Math.abs(z - part.thicknessMm / 2) < 1.5 * part.thicknessMm &&
-    cutouts.some((cutout) => cutout.kind === 'loop' && isInside(cutout.loop, [x, y]))
+    cutouts.some(
+      (cutout) =>
+        cutout.kind === 'loop' &&
+        (!isFacet || isSlot(cutout.loop, part.thicknessMm)) &&
+        isInside(cutout.loop, [x, y]),
+    )
   );
 };
+
+/**
+ * Whether a hole is as narrow as what a tooth is put through: twice the area of a slot over its edge
+ * is less than its width.
+ */
+const isSlot = (loop: Loop, thicknessMm: number): boolean =>
+  2 * Math.abs(signedArea(loop)) < MOST_SLOT * thicknessMm * perimeter(loop);
+
+/** Widest slot, in thicknesses: a tooth, and a gap on both sides. */
+const MOST_SLOT = 3;
 
 /**
  * Whether a panel is what an edge is welded to, and not one farther off beside it, such as the next

@@ -1,4 +1,5 @@
 import { grouped } from '../text/grouped.ts';
+import { LEAST_SEAM_MM, type Seam } from '../welds/seam-along.ts';
 import { seamsBetween } from '../welds/seams.ts';
 import type { Assembly, PlacedPiece } from './assembly.ts';
 import type { JointKind } from './joint-kind.ts';
@@ -25,7 +26,10 @@ export const weldsOf = (assembly: Assembly, joined: JoinedBody = joinedBody(asse
   const may = (a: string, b: string): boolean =>
     joined.pieceOf(a) === joined.pieceOf(b) || areWelded(pieceAt(a), pieceAt(b));
   const seams = seamsBetween(joined.part, joined.flat, joined.body, may);
-  const open = seams.filter((seam) => !isInHole(joined, seam));
+  const isStretch = ({ lengthMm, panels: [a, b] }: Seam): boolean =>
+    lengthMm >= LEAST_SEAM_MM ||
+    (joined.pieceOf(a) !== joined.pieceOf(b) && !(isFolded(pieceAt(a)) && isFolded(pieceAt(b))));
+  const open = seams.filter((seam) => isStretch(seam) && !isInHole(joined, seam));
   const runs = oneOfEachLap(open.map((seam) => runOf(joined, seam))).filter(({ run }) =>
     isNearest(joined, run),
   );
@@ -59,6 +63,10 @@ const LETTERS = 'ABCDEFGHJKLMNPQRSTUVWXYZ';
 
 const areWelded = (a: PlacedPiece, b: PlacedPiece): boolean =>
   a.weldedTo?.includes(b.id) !== false && b.weldedTo?.includes(a.id) !== false;
+
+/** Whether a piece is of facets that are folded; short ends of two such pieces only meet in a point. */
+const isFolded = ({ isRolled, part }: PlacedPiece): boolean =>
+  isRolled !== true && part.folds.some(({ midSurface }) => midSurface === true);
 
 /**
  * Of the edges of a lap one is enough: a long one, and of two that run beside each other, a rim and

@@ -24,9 +24,12 @@ export type TemplateValues<Own extends OwnInputs> = ReadValues<Own> & {
   readonly otherHand?: ReadValues<Own> | undefined;
 };
 
-type ReadValues<Own extends OwnInputs> = {
+/** The values of a family's own inputs. */
+export type OwnValues<Own extends OwnInputs> = {
   readonly [K in keyof Own]: ValueOf<Own[K]>;
-} & CommonValues;
+};
+
+type ReadValues<Own extends OwnInputs> = OwnValues<Own> & CommonValues;
 
 /** What a family of tubes is asked beside its own inputs, and what it is told of the shop. */
 export interface TubeCommon extends Pick<CommonValues, 'name' | 'hand' | 'quantity'> {
@@ -35,9 +38,7 @@ export interface TubeCommon extends Pick<CommonValues, 'name' | 'hand' | 'quanti
 }
 
 /** What `build` of a family of tubes receives. */
-export type TubeValues<Own extends OwnInputs> = {
-  readonly [K in keyof Own]: ValueOf<Own[K]>;
-} & TubeCommon;
+export type TubeValues<Own extends OwnInputs> = OwnValues<Own> & TubeCommon;
 
 /**
  * A full set of inputs that makes a sensible part; also what `describe` shows and the tests run.
@@ -133,7 +134,7 @@ export interface Template<Own extends OwnInputs = OwnInputs> {
    * its own inputs say what tube it is, `material` and `wall` among them.
    */
   readonly stock?: 'tube';
-  /** Of a family of tubes: pictures of what is asked, for values that were read. */
+  /** Pictures of what is asked and no piece by itself shows, for values that were read. */
   schematics?(values: TubeValues<Own>): readonly Schematic[];
   readonly inputs: Own;
   /** Defaults of common inputs that are this family's own. */
@@ -161,6 +162,7 @@ export interface TemplateDraft<Own extends OwnInputs>
   extends
     Pick<Template<Own>, 'family' | 'summary' | 'inputs' | 'defaults' | 'when'>,
     Maybe<Pick<Template<Own>, 'sketch' | 'cautions' | 'examples'>> {
+  schematics?(values: OwnValues<Own>): readonly Schematic[];
   problems?(values: TemplateValues<Own>): readonly InputProblem[];
   build(values: TemplateValues<Own>): Built<GivenPart>;
 }

@@ -2,7 +2,7 @@ import { sinDeg } from '../geometry/degrees.ts';
 import { isInside } from '../geometry/inside.ts';
 import { pieceOf } from '../geometry/piece.ts';
 import { invertPose, type Pose, posePoint, poseVector } from '../geometry/pose.ts';
-import { NEARLY_PARALLEL_SINE, PARALLEL_SINE } from '../geometry/tolerance.ts';
+import { NEARLY_PARALLEL_SINE, NOISE_MM, PARALLEL_SINE } from '../geometry/tolerance.ts';
 import { along, cross, distance, leftOf, sub, unit, type Vec2 } from '../geometry/vec2.ts';
 import { along3, length3, mix3, scale3, unit3, type Vec3 } from '../geometry/vec3.ts';
 import type { FoldSide, Panel, Part } from '../model/part.ts';
@@ -39,6 +39,9 @@ export interface Seam {
 /** A seam shorter than this, mm, is a tack. */
 export const LEAST_SEAM_MM = 10;
 
+/** An edge of a facet shorter than this, mm, is the point in which its folds meet. */
+export const LEAST_FACET_EDGE_MM = 0.5;
+
 /** An edge runs along another panel when it is less than this out of parallel with its faces. */
 export const ALONG_DEG = 5;
 
@@ -72,20 +75,21 @@ export function seamAlong(
 ): Seam | undefined {
   const dir = unit(sub(edge.to, edge.from));
   const run: Vec3 = [dir[0], dir[1], 0];
+  const longMm = distance(edge.from, edge.to);
   if (Math.abs(poseVector(toOther, run)[2]) > sinDeg(ALONG_DEG)) return undefined;
   const pointAt = (u: number, z: number): Vec3 => [
     edge.from[0] + u * dir[0],
     edge.from[1] + u * dir[1],
     z,
   ];
-  const longMm = distance(edge.from, edge.to);
   const boxed = stretchNearBox(other, toOther, pointAt(0, 0), run, longMm, reachMm);
   if (boxed === undefined) return undefined;
   const isNear = (u: number): boolean =>
     [0, part.thicknessMm].some((z) => isWithin(other, posePoint(toOther, pointAt(u, z)), reachMm));
   const stretch = longestRun(boxed, isNear);
-  if (stretch === undefined || stretch[1] - stretch[0] < Math.max(LEAST_SEAM_MM, 2 * reachMm))
-    return undefined;
+  // A short edge of a facet goes on in the next one.
+  const least = longMm < LEAST_SEAM_MM ? longMm - NOISE_MM : Math.max(LEAST_SEAM_MM, 2 * reachMm);
+  if (stretch === undefined || stretch[1] - stretch[0] < least) return undefined;
   const [from, to] = stretch;
   const middleAt = pointAt((from + to) / 2, part.thicknessMm / 2);
   const lies = isLap(toOther, middleAt, part.thicknessMm);
@@ -143,7 +147,7 @@ const stretchNearBox = (
     const [near, far] = [(least - start[i]) / way[i], (most - start[i]) / way[i]];
     [enter, leave] = [Math.max(enter, Math.min(near, far)), Math.min(leave, Math.max(near, far))];
   }
-  return leave - enter < LEAST_SEAM_MM ? undefined : [enter, leave];
+  return leave - enter < Math.min(LEAST_SEAM_MM, longMm - NOISE_MM) ? undefined : [enter, leave];
 };
 
 /**

@@ -11,7 +11,14 @@ import type { FlatPanel, FlatPattern } from '../model/flat.ts';
 import { type Part, slotsTaken } from '../model/part.ts';
 import type { FoldedBody } from '../fold/fold-up.ts';
 import { slabOf } from '../fold/slab.ts';
-import { ALONG_DEG, type FreeEdge, LEAST_SEAM_MM, type Seam, seamAlong } from './seam-along.ts';
+import {
+  ALONG_DEG,
+  type FreeEdge,
+  LEAST_FACET_EDGE_MM,
+  LEAST_SEAM_MM,
+  type Seam,
+  seamAlong,
+} from './seam-along.ts';
 
 /** A usual distance is exactly a thickness and the gap, so rounding must not decide there. */
 const NEAR = 1.1;
@@ -43,7 +50,13 @@ export const seamsBetween = (
     (part.thicknessMm +
       Math.max(part.cornerGapMm, ...(part.corners ?? []).map((c) => c.gapMm ?? 0)));
   const found: Seam[] = [];
-  for (const edge of panels.flatMap((p) => freeEdges(p, flat))) {
+  const facets = new Set(
+    part.folds.flatMap(({ midSurface, parent, child }) =>
+      midSurface === true ? [parent.panel, child.panel] : [],
+    ),
+  );
+  const leastMm = (id: string): number => (facets.has(id) ? LEAST_FACET_EDGE_MM : LEAST_SEAM_MM);
+  for (const edge of panels.flatMap((p) => freeEdges(p, flat, leastMm(p.id)))) {
     for (const other of slabs) {
       if (other.id === edge.panel || !may(edge.panel, other.id)) continue;
       if (areJoined(part, edge.panel, other.id)) continue;
@@ -82,7 +95,12 @@ const isHem = ({ id, areaMm2 }: FlatPanel, part: Part, flat: FlatPattern): boole
   return flat.panels.some((p) => p.id === under && p.areaMm2 > areaMm2);
 };
 
-const freeEdges = ({ id, region, placement }: FlatPanel, { bends }: FlatPattern): FreeEdge[] => {
+/** The straight edges of a panel without a fold that are no shorter than `leastMm`. */
+const freeEdges = (
+  { id, region, placement }: FlatPanel,
+  { bends }: FlatPattern,
+  leastMm: number,
+): FreeEdge[] => {
   const home = invert(placement);
   const tangents = bends.flatMap((b) => [
     ...(b.parent === id ? [b.parentTangent] : []),
@@ -92,7 +110,7 @@ const freeEdges = ({ id, region, placement }: FlatPanel, { bends }: FlatPattern)
   return piecesOf(region).flatMap(({ from, to, bulge }): FreeEdge[] => {
     const isFree =
       bulge === 0 &&
-      distance(from, to) >= LEAST_SEAM_MM &&
+      distance(from, to) >= leastMm &&
       !folded.some((line) => liesOn(middle(from, to), line));
     return isFree ? [{ panel: id, from, to }] : [];
   });

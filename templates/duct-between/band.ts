@@ -88,8 +88,9 @@ const bestSteps = (near: Rim, far: Rim): Step[] => {
   let best:
     { readonly total: number; readonly start: number; readonly took: Uint8Array } | undefined;
   for (let start = 0; start < far.points.length; start++) {
-    const way = cheapest(onNear, onFar, start);
-    if (way.total < (best?.total ?? Infinity) * (1 - RULING_SHARE)) best = { ...way, start };
+    const most = (best?.total ?? Infinity) * (1 - RULING_SHARE);
+    const way = cheapest(onNear, onFar, start, most);
+    if (way !== undefined) best = { ...way, start };
   }
   if (best === undefined) throw new Error('a rim without corners');
   const [n, m] = [near.points.length, far.points.length];
@@ -109,16 +110,20 @@ const bestSteps = (near: Rim, far: Rim): Step[] => {
 const FROM_NEAR = 1;
 const FROM_FAR = 2;
 
+/** The cheapest way from a beginning, or nothing as soon as it cannot cost less than `most`. */
 const cheapest = (
   onNear: Costs,
   onFar: Costs,
   start: number,
-): { readonly total: number; readonly took: Uint8Array } => {
+  most: number,
+): { readonly total: number; readonly took: Uint8Array } | undefined => {
   const [n, m] = [onNear.length, (onNear[0] as Float64Array).length];
   const cost = new Float64Array((n + 1) * (m + 1)).fill(Infinity);
   const took = new Uint8Array((n + 1) * (m + 1));
   cost[0] = 0;
-  for (let i = 0; i <= n; i++)
+  for (let i = 0; i <= n; i++) {
+    // Every way passes through each row, and none gets cheaper on it.
+    let least = i === 0 ? 0 : Infinity;
     for (let j = 0; j <= m; j++) {
       const k = i * (m + 1) + j;
       const b = (start + j) % m;
@@ -134,8 +139,12 @@ const cheapest = (
       if (i + j === 0) continue;
       cost[k] = Math.min(near, far);
       took[k] = near <= far ? FROM_NEAR : FROM_FAR;
+      least = Math.min(least, cost[k]);
     }
-  return { total: cost.at(-1) as number, took };
+    if (least >= most) return undefined;
+  }
+  const total = cost.at(-1) as number;
+  return total < most ? { total, took } : undefined;
 };
 
 /** A run of edges of both rims in one plane, from one ruling to another. */

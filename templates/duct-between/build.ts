@@ -4,10 +4,11 @@ import { cutSeams, isJoined, type LaidFacet, layFacets } from '../duct-transitio
 import { facetStanding } from '../duct-transition/standing.ts';
 import { chainFolds } from '../duct-transition/chain-folds.ts';
 import type { Facet } from '../duct-transition/surface.ts';
+import { sectionsOf } from './air.ts';
 import { bandOf } from './band.ts';
 import { allMm, chainsOf, COUNTED, type Split } from './chains.ts';
 import { crossingEnds } from './apart.ts';
-import { endsOf, surveyOf } from './ends.ts';
+import { type DuctEnds, endsOf, surveyOf } from './ends.ts';
 import type { DuctBetween } from './inputs.ts';
 import {
   type Blank,
@@ -17,6 +18,7 @@ import {
   noSeamLeft,
   overSheet,
 } from './limits.ts';
+import { isLapped, lapNotes, lappedChains } from './laps.ts';
 import { ductReport, said } from './report.ts';
 import { runsOverItself } from './overlap.ts';
 import { lipPieces } from './lips.ts';
@@ -35,7 +37,7 @@ export const ductBetween = (v: DuctBetween): Built => {
   const ring = bandOf(rims.near, rims.far);
   const impossible = [...impossibleWalls(v, ring), ...impossibleStubs(v, ends.value)];
   if (hasStop(impossible)) return { findings: [...survey, ...impossible] };
-  const { blanks, findings: seams } = chosenBlanks(v, ring);
+  const { blanks, findings: seams } = chosenBlanks(v, ends.value, ring);
   const lips = lipPieces(v, ends.value, ring);
   const findings = [...seams, ...lips.findings];
   if (hasStop(findings)) return { findings: [...survey, ...findings] };
@@ -44,13 +46,18 @@ export const ductBetween = (v: DuctBetween): Built => {
     part: blankPart(v, blank),
     standing: facetStanding(blank.laid[blank.root] as LaidFacet, v.thicknessMm),
   }));
-  const duct = { ends: ends.value, rims, ring };
+  const along = sectionsOf(ends.value, rims, ring, v.thicknessMm);
+  const duct = { ends: ends.value, rims, ring, along };
   const rest = {
     findings: [
       ...survey,
       ...impossible,
       ...findings,
       ...said(v, duct),
+      ...lapNotes(
+        v,
+        blanks.map(({ chain }) => chain),
+      ),
       ...stubNotes(v, ends.value),
     ],
     report: ductReport(
@@ -66,12 +73,25 @@ export const ductBetween = (v: DuctBetween): Built => {
     : { pieces: all, ...rest };
 };
 
-const blanksOf = (v: DuctBetween, ring: readonly Facet[], split: Split): Blank[] =>
-  chainsOf(ring, split, v).map((chain) => {
+/** The blanks of one way to cut the ring open, and what is wrong with their laps. */
+interface Blanks {
+  readonly blanks: readonly Blank[];
+  readonly findings: readonly Finding[];
+}
+
+const blanksOf = (v: DuctBetween, ends: DuctEnds, ring: readonly Facet[], split: Split): Blanks => {
+  const plain = chainsOf(ring, split, v);
+  const { chains, findings } = isLapped(v)
+    ? lappedChains(v, ends, plain)
+    : { chains: plain, findings: [] };
+  const gapMm = isLapped(v) ? 0 : v.cornerGapMm;
+  const blanks = chains.map((chain) => {
     const root = rootOf(chain);
     const laid = layFacets(chain, root);
-    return { chain, root, laid, kept: cutSeams(laid, v.cornerGapMm / 2) };
+    return { chain, root, laid, kept: cutSeams(laid, gapMm / 2) };
   });
+  return { blanks, findings };
+};
 
 /** The largest wall on the near opening: its edge there lies level at the bottom of the drawing. */
 const rootOf = (chain: readonly Facet[]): number => {
@@ -87,20 +107,19 @@ const rootOf = (chain: readonly Facet[]): number => {
 const AS_LONG = 1e-6;
 
 /** As few blanks as fit the sheet and lie flat without running over themselves, or as asked. */
-const chosenBlanks = (
-  v: DuctBetween,
-  ring: readonly Facet[],
-): { readonly blanks: readonly Blank[]; readonly findings: readonly Finding[] } => {
+const chosenBlanks = (v: DuctBetween, ends: DuctEnds, ring: readonly Facet[]): Blanks => {
   const ways: readonly Split[] = v.blanks === 'auto' ? COUNTED : [v.blanks];
-  let blanks: readonly Blank[] = [];
+  let { blanks, findings }: Blanks = { blanks: [], findings: [] };
   for (const split of ways) {
-    blanks = blanksOf(v, ring, split);
-    if (blanks.every((blank) => fitsSheet(v, blank) && !runsOverItself(blank.kept))) break;
+    ({ blanks, findings } = blanksOf(v, ends, ring, split));
+    const isWhole = blanks.every((blank) => fitsSheet(v, blank) && !runsOverItself(blank.kept));
+    if (isWhole && findings.length === 0) break;
   }
   const lost = blanks.filter(({ kept }) => !isJoined(kept));
   return {
     blanks,
     findings: [
+      ...findings,
       ...(lost.length > 0 ? [noSeamLeft(v, lost)] : []),
       ...overSheet(v, blanks),
       ...closesRound(blanks),

@@ -1,6 +1,7 @@
 import { defineTemplate } from '../../src/template.ts';
 import { ductBetween } from './build.ts';
 import { inputs } from './inputs.ts';
+import { betweenSchematics } from './schematic.ts';
 
 /** A duct from one opening to another, of any shapes, each in its own plane. */
 export default defineTemplate({
@@ -110,5 +111,6 @@ export default defineTemplate({
       },
     },
   ],
+  schematics: betweenSchematics,
   build: ductBetween,
 });

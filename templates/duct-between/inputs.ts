@@ -4,6 +4,9 @@ import { sheetSize } from '../duct-box/sheet-size.ts';
 
 const FARTHEST_MM = 5000;
 
+/** A lap narrower than this, mm, is none. */
+export const LEAST_LAP_MM = 3;
+
 /** Where the far opening is, or how it is turned, in figures. */
 const place = (about: string, what: string) =>
   fields.length({
@@ -137,6 +140,27 @@ const making = {
       choices: ['flat', 'fold'],
       default: 'flat',
       when: { blanks: ['auto', 'one', 'two', 'three', 'four'] },
+    }),
+    seam: fields.choice({
+      about:
+        'How the walls meet at a seam: butt, edge to edge; or lapped, the last wall of a blank lying on the first one of the next.',
+      choices: ['butt', 'lapped'],
+      default: 'butt',
+      when: { blanks: ['auto', 'one', 'two', 'three', 'four'], seamPlace: ['flat'] },
+    }),
+    lap: fields.length({
+      about: 'How far walls lie on each other in a lapped seam.',
+      min: LEAST_LAP_MM,
+      max: 200,
+      default: 15,
+      when: { seam: ['lapped'] },
+      anchor: { kind: 'beside', what: 'the lapped seams' },
+    }),
+    lapSide: fields.choice({
+      about: 'Whether the wall with the lap lies outside or inside the other one.',
+      choices: ['outside', 'inside'],
+      default: 'outside',
+      when: { seam: ['lapped'] },
     }),
     ...sheetSize,
   }),

@@ -52,13 +52,25 @@ const MOST_STEPS = 16;
 /** A twist as small as the rounding of its own products, as a sine. */
 const LEVEL = 1e-13;
 
-/** How far a pair of chords is from one plane, as the sine by which the far one is turned out. */
-const twist = ({ near, far }: Rounds, span: Span, j: number): number => {
-  const [a, b] = [near(span.near[j] as number), near(span.near[j + 1] as number)];
-  const [c, d] = [far(span.far[j] as number), far(span.far[j + 1] as number)];
+/**
+ * How far a pair of chords is from one plane, as the sine by which the far one is turned out: from
+ * the directions of both ends of the near one, and of the far one.
+ */
+const twistOf = ({ near, far }: Rounds, [from, to]: Degs, [start, end]: Degs): number => {
+  const [a, b, c, d] = [near(from), near(to), far(start), far(end)];
   const [chord, other, up] = [sub3(b, a), sub3(d, c), sub3(c, a)];
   return dot3(cross3(chord, up), other) / (length3(chord) * length3(up) * length3(other));
 };
+
+type Degs = readonly [number, number];
+
+const chordAt = (degs: readonly number[], j: number): Degs => [
+  degs[j] as number,
+  degs[j + 1] as number,
+];
+
+const twist = (on: Rounds, { near, far }: Span, j: number): number =>
+  twistOf(on, chordAt(near, j), chordAt(far, j));
 
 /** Step for derivatives, degrees: where rounding and curvature weigh alike. */
 const NUDGE_DEG = 1e-4;
@@ -71,13 +83,17 @@ const stepped = (on: Rounds, span: Span, off: readonly number[]): Span => {
   const slopes = (['near', 'far'] as const).map((name) =>
     span[name].map((_, k) => {
       if (k === 0 || k === span[name].length - 1) return [0, 0] as const;
-      const at = (by: number): Span => ({
-        ...span,
-        [name]: span[name].map((deg, i) => (i === k ? deg + by : deg)),
-      });
-      const [more, less] = [at(NUDGE_DEG), at(-NUDGE_DEG)];
-      const slope = (j: number): number =>
-        (twist(on, more, j) - twist(on, less, j)) / (2 * NUDGE_DEG);
+      // Of a chord the one end is moved, and nothing else.
+      const slope = (j: number): number => {
+        const [more, less] = [NUDGE_DEG, -NUDGE_DEG].map((by) => {
+          const [from, to] = chordAt(span[name], j);
+          const moved: Degs = j === k ? [from + by, to] : [from, to + by];
+          return name === 'near'
+            ? twistOf(on, moved, chordAt(span.far, j))
+            : twistOf(on, chordAt(span.near, j), moved);
+        }) as [number, number];
+        return (more - less) / (2 * NUDGE_DEG);
+      };
       return [slope(k - 1), slope(k)] as const;
     }),
   );

@@ -58,11 +58,13 @@ export const impossibleWalls = (v: DuctBetween, ring: readonly Facet[]): Finding
  * A bend of inside radius r takes r' A / 2 of the middle of the sheet on either side of its line,
  * r' = r + t / 2 being the radius there.
  */
-const bendHalfMm = ({ insideRadiusMm: r, thicknessMm: t }: DuctBetween, angleDeg: number): number =>
-  ((r + t / 2) * Math.abs(angleDeg) * Math.PI) / 360;
+export const bendHalfMm = (
+  { insideRadiusMm: r, thicknessMm: t }: DuctBetween,
+  angleDeg: number,
+): number => ((r + t / 2) * Math.abs(angleDeg) * Math.PI) / 360;
 
 /** The width of a facet where its two folds are farthest apart. */
-const widestMm = ({ points, edges }: Facet): number => {
+export const widestMm = ({ points, edges }: Facet): number => {
   const exit = edges.indexOf('exit');
   const [a, b] = [points[0], points[1]] as [Vec3, Vec3];
   const [c, d] = [points[exit], points[(exit + 1) % points.length]] as [Vec3, Vec3];

@@ -1,7 +1,7 @@
 import { figure, note, ORDINARY_TAPER_DEG } from '../../src/template.ts';
 import type { Finding, Report, ReportFigure, ReportTable } from '../../src/template.ts';
 import { edgeLengthMm, type Facet, foldAngleDeg } from '../duct-transition/surface.ts';
-import { diffuserDeg, type Section, sectionsOf, speedMs, steepestDeg } from './air.ts';
+import { diffuserDeg, type Section, speedMs, steepestDeg } from './air.ts';
 import { allMm, seamMm } from './chains.ts';
 import type { DuctEnds, EndName } from './ends.ts';
 import type { DuctBetween } from './inputs.ts';
@@ -12,10 +12,9 @@ export interface Duct {
   readonly ends: DuctEnds;
   readonly rims: Readonly<Record<EndName, Rim>>;
   readonly ring: readonly Facet[];
+  /** The way of the air through it. */
+  readonly along: readonly Section[];
 }
-
-const sections = (v: DuctBetween, { ends, rims, ring }: Duct): Section[] =>
-  sectionsOf(ends, rims, ring, v.thicknessMm);
 
 /** The figures of the air and of the blanks. */
 export const ductReport = (
@@ -23,11 +22,11 @@ export const ductReport = (
   duct: Duct,
   chains: readonly (readonly Facet[])[],
 ): Report => {
-  const along = sections(v, duct);
+  const { along } = duct;
   const folds = foldRows(chains);
   return {
     figures: [
-      ...airFigures(v, duct, along),
+      ...airFigures(v, duct),
       { name: 'folds', value: folds.length, unit: '', about: 'of all blanks' },
       {
         name: 'sharpest fold',
@@ -53,7 +52,8 @@ export const ductReport = (
 
 const EDGE_OF = { near: 'base', far: 'rim' } as const;
 
-const airFigures = (v: DuctBetween, duct: Duct, along: readonly Section[]): ReportFigure[] => {
+const airFigures = (v: DuctBetween, duct: Duct): ReportFigure[] => {
+  const { along } = duct;
   const [near, far, least] = [along[0], along.at(-1), leastOf(along)] as [
     Section,
     Section,
@@ -186,7 +186,7 @@ const slightFolds = (ring: readonly Facet[]): Finding[] => {
 };
 
 const airNotes = (v: DuctBetween, duct: Duct): Finding[] => {
-  const along = sections(v, duct);
+  const { along } = duct;
   const [near, far, least] = [along[0], along.at(-1), leastOf(along)] as [
     Section,
     Section,

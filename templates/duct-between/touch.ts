@@ -51,14 +51,18 @@ const outermostOf = ({ loop }: DuctEnd): ((deg: number) => Vec2) => {
   );
   return (deg) => {
     const way: Vec2 = [cosDeg(deg), sinDeg(deg)];
-    const onRounds = rounds.flatMap(({ centre, radius, startRad, sweepRad }): Vec2[] => {
+    let best = corners[0] as Vec2;
+    const take = (p: Vec2): void => {
+      if (dot(p, way) > dot(best, way)) best = p;
+    };
+    for (const corner of corners) take(corner);
+    for (const { centre, radius, startRad, sweepRad } of rounds) {
       const past = deg - (startRad * 180) / Math.PI;
       const turn = past - 360 * Math.floor(past / 360);
-      return turn * Math.PI <= sweepRad * 180
-        ? [[centre[0] + radius * way[0], centre[1] + radius * way[1]]]
-        : [];
-    });
-    return [...corners, ...onRounds].reduce((best, p) => (dot(p, way) > dot(best, way) ? p : best));
+      if (turn * Math.PI <= sweepRad * 180)
+        take([centre[0] + radius * way[0], centre[1] + radius * way[1]]);
+    }
+    return best;
   };
 };
 
@@ -76,9 +80,10 @@ export const touchDeg = (end: DuctEnd, { from, to }: Side): number | undefined =
     const n = cross3(sub3(to, from), rise);
     return turnOf(directionOf([way * dot3(n, end.pose.x), way * dot3(n, end.pose.y)]) - deg);
   };
-  const values = Array.from({ length: 361 }, (_, i) => past(i));
+  let b = past(0);
   for (let i = 0; i < 360; i++) {
-    const [a, b] = [values[i] as number, values[i + 1] as number];
+    const a = b;
+    b = past(i + 1);
     if (!(a >= 0 && b < 0 && a - b < 90)) continue;
     let [low, high] = [i, i + 1];
     for (let halvings = 0; halvings < 48; halvings++) {

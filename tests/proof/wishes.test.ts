@@ -75,7 +75,7 @@ const NOT_STATED: Readonly<Record<string, readonly string[]>> = {
     'wallRadius',
   ],
   'bracket-gusset': ['gussetHeight'],
-  'duct-between': ['chordOff', 'lipPitch', 'sheetLength', 'sheetWidth'],
+  'duct-between': ['chordOff', 'lap', 'lipPitch', 'sheetLength', 'sheetWidth'],
   'duct-box': [
     'lipPitch',
     'sheetLength',

@@ -7,6 +7,7 @@ import type { WholePart } from '../../src/use/made-part.ts';
 import { loadFamily, make } from '../helpers/check-template.ts';
 import { examplesIn } from '../helpers/extent.ts';
 import { blankSolid, seatOnLargest } from '../helpers/folded-solid.ts';
+import { setsFrom } from '../helpers/made-sets.ts';
 import { loadSolids, type Solid, type Solids } from '../helpers/solid.ts';
 
 const examples = examplesIn(await loadFamily('duct-between'));
@@ -17,7 +18,7 @@ const walled = async (inputs: Readonly<Record<string, unknown>>): Promise<WholeP
   );
 
 /** Every panel of a blank, with square edges, where it comes to lie. */
-const panelsOf = (solids: Solids, { part, flat }: WholePart): Solid[] => {
+const panelsOf = (solids: Solids, { part, flat }: Pick<WholePart, 'part' | 'flat'>): Solid[] => {
   const { poses } = foldUp(part, flat);
   return flat.panels.map((p) =>
     solids.move(solids.prism(p.region, part.thicknessMm), poses.get(p.id) as Pose),
@@ -99,6 +100,36 @@ describe.each([
       expect(short(fine)).toBeLessThan(1e-3);
       // What chords lose goes with the square of their length.
       expect(short(coarse) / short(fine)).toBeCloseTo(16, 0);
+    });
+  });
+});
+
+describe.each([
+  ['outside', 'left', { near: '200 x 150', far: '200 x 120', offsetUp: 37, faceUp: 23 }],
+  ['inside', 'right', { near: 'round 300', far: 'round 260', offsetRight: 31, lap: 8 }],
+] as const)('walls lapped %s, %s hand', async (lapSide, hand, inputs) => {
+  const withSolids = await loadSolids();
+  const family = await loadFamily('duct-between');
+
+  it('lie as far apart as the gap, on each other and nowhere nearer', () => {
+    const [set] = setsFrom(family, {
+      ...inputs,
+      length: 180,
+      seam: 'lapped',
+      lapSide,
+      blanks: 'two',
+      cornerGap: 0.2,
+      thickness: 1,
+      material: 'dc01',
+      hand,
+    });
+    if (set === undefined) throw new Error('no set');
+    withSolids((solids) => {
+      const [one, other] = set.assembly.pieces.map((piece) =>
+        panelsOf(solids, piece).map((solid) => solids.move(solid, piece.pose)),
+      );
+      const apart = (one ?? []).flatMap((a) => (other ?? []).map((b) => solids.distance(a, b)));
+      expect(Math.min(...apart)).toBeCloseTo(0.2, 6);
     });
   });
 });

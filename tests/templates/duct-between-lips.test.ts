@@ -91,7 +91,39 @@ test('a stub is as long as the middle of its round, and is welded all the way ro
         .filter(({ pieces }) => pieces.includes(name) && pieces[0] !== pieces[1])
         .reduce((sum, { lengthMm }) => sum + lengthMm, 0);
     expect(Math.abs(along('far-stub') - Math.PI * 100)).toBeLessThan(2);
-    // Along all straight sides of the near opening, two of 160 and two of 80, but for two seams.
-    expect(along('near-lip')).toBeGreaterThan(480 - 2 * 0.51);
+    // Along the near opening, two sides of 160 and two of 80 and the chords of rounds of 20 on the
+    // middle, but for two seams.
+    expect(along('near-lip')).toBeGreaterThan(480 + 40 * Math.PI - 6);
+    expect(along('near-lip')).toBeLessThan(480 + 40 * Math.PI);
   }
 });
+
+test.each([
+  ['out', 'left', 12],
+  ['in', 'right', 12],
+  ['out', 'right', 40],
+  ['in', 'left', 40],
+] as const)(
+  'rings %s, %s hand, are welded along rounds too, of %d chords',
+  async (lipTo, hand, divisions) => {
+    const [set] = setsFrom(await loadFamily('duct-between'), {
+      ...DUCT,
+      nearLip: 20,
+      farLip: '0.5in',
+      lipTo,
+      hand,
+      divisions,
+    });
+    const welds = set === undefined ? [] : weldsOf(set.assembly);
+    const along = (name: string): number =>
+      welds
+        .filter(({ pieces }) => pieces.includes(name))
+        .reduce((sum, { lengthMm }) => sum + lengthMm, 0);
+    // What chords of a round of 20 lack, two to a corner at least, and two seams.
+    expect(along('near-lip')).toBeGreaterThan(480 + 40 * Math.PI - 6);
+    expect(along('near-lip')).toBeLessThan(480 + 40 * Math.PI);
+    // The chords of the pipe are as long as its middle is round.
+    expect(Math.abs(along('far-lip') - 100 * Math.PI)).toBeLessThan(2);
+    expect(welds.filter(({ pieces }) => pieces.join(' ') === 'part-1 part-2')).toHaveLength(1);
+  },
+);

@@ -1,14 +1,17 @@
 import { describe, expect, test } from 'vitest';
 import { describeInputs } from '../../src/forms/read.ts';
 import { familySketches } from '../../src/use/sketch/family-sketches.ts';
+import ductBetween from '../../templates/duct-between/index.ts';
 import tubeBent from '../../templates/tube-bent/index.ts';
 import tubeCope from '../../templates/tube-cope/index.ts';
 import tubeMitre from '../../templates/tube-mitre/index.ts';
 
 const SIZE = { widthMm: 110, heightMm: 84 };
+const DUCT = { near: '200 x 120', far: '160 x 90', material: 'dc01', thickness: 1 };
+const POINTS = '20,10,150; 90,10,140; 20,60,165';
 const COPE = { diameter: 30, wall: 2 };
 
-describe('pictures of what tubes are asked', () => {
+describe('pictures of what is asked, and no piece shows', () => {
   test.each([
     [
       'a hoop',
@@ -48,6 +51,13 @@ describe('pictures of what tubes are asked', () => {
       'diameter header angle bendRadius bendSide bendBefore bendBehind length',
     ],
     ['a mitred bend', tubeMitre, COPE, 'diameter wall turn radius first last'],
+    [
+      'a duct placed by figures',
+      ductBetween,
+      { ...DUCT, length: '7in', hand: 'right' },
+      'length offsetRight offsetUp faceRight faceUp farTurn',
+    ],
+    ['a duct placed by points', ductBetween, { ...DUCT, farAt: POINTS }, 'farTurn'],
   ] as const)(
     '%s has a letter at each of its measures, and at no other',
     (_, template, given, names) => {

@@ -95,6 +95,22 @@ export const DUCT_BETWEEN_RULES = {
     measured: 'whether both are given',
     mend: 'Leave out one of them.',
   },
+  'lap-without-room': {
+    ...IMPOSSIBLE,
+    title: 'A lapped seam has no room on the walls of a duct.',
+    reason:
+      'Two walls can lie on each other where both are wide at both ends, and no farther than to the next fold.',
+    measured: 'the lap and the folds beside it against the walls, at both openings',
+    mend: 'Give a narrower lap, another seamSide, or butt seams.',
+  },
+  'lapped-seams': {
+    severities: ['note'],
+    title: 'Seams of a duct are lapped.',
+    reason: 'The wall that lies on another is folded aside by a thickness.',
+    measured: 'whether seam is lapped',
+    mend: 'Scribe the lap on the wall that is covered, and close the seam up to it.',
+    source: 'common practice',
+  },
   'roll-stub': {
     severities: ['note'],
     title: 'A stub is to be rolled and welded onto a round end.',

@@ -15,14 +15,16 @@ const madeOf = (template: Template, inputs: Inputs): readonly MadePart[] => {
 
 /**
  * Pictures of a part of a family with a letter at each measure, drawn from its first example where
- * no inputs are given. `parts` are what the inputs make, where that is known.
+ * no inputs are given: of the pieces, and of what no piece by itself shows. `parts` are what the inputs make, where that is known.
  */
 export const familySketches = (
   template: Template,
   size: ScreenSize,
   inputs: Inputs = template.examples[0]?.inputs ?? {},
   parts: readonly MadePart[] = template.stock === 'tube' ? [] : madeOf(template, inputs),
-): LetteredSketch[] =>
-  template.stock === 'tube'
-    ? schematicSketches(template, size, inputs)
-    : letteredSketches({ template, inputs, parts, remade: (one) => madeOf(template, one) }, size);
+): LetteredSketch[] => [
+  ...(template.stock === 'tube'
+    ? []
+    : letteredSketches({ template, inputs, parts, remade: (one) => madeOf(template, one) }, size)),
+  ...schematicSketches(template, size, inputs),
+];

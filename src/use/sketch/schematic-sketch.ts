@@ -17,7 +17,7 @@ const LEAST_LINE_MM = 13;
 const BESIDE_MM = 8;
 const STROKES = { thin: NARROW, hidden: HIDDEN, centre: CENTRE } as const;
 
-/** The schematics of a family of tubes for some inputs, lettered; none where the inputs are wrong. */
+/** The schematics of a family for some inputs, lettered; none where the inputs are wrong. */
 export const schematicSketches = (
   template: Template,
   { widthMm, heightMm }: ScreenSize,
