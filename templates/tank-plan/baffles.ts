@@ -252,7 +252,7 @@ const flangeFold = (v: TankPlan, edge: PlateEdge, i: number): GivenFold => ({
   insideRadiusMm: v.insideRadiusMm,
 });
 
-const cutsMeet = (id: string): Finding =>
+export const cutsMeet = (id: string): Finding =>
   refuse(
     'corner-cuts-meet',
     ['limber', 'vent', 'longestBay'],

@@ -1,0 +1,3 @@
+import { checkTemplate } from '../helpers/check-template.ts';
+
+checkTemplate('tank-sections');
