@@ -1,12 +1,14 @@
 import {
   atMost,
   distance,
+  dot,
   figure,
   isOver,
   length3,
   note,
   orLess,
   refuse,
+  sub,
   sub3,
 } from '../../src/template.ts';
 import type { Finding, Vec2 } from '../../src/template.ts';
@@ -15,7 +17,7 @@ import type { Facet } from '../duct-transition/surface.ts';
 import { bendReachMm } from '../tank-plan/panels.ts';
 import type { TankSections } from './inputs.ts';
 import { HALVINGS } from './limits.ts';
-import { EVEN_MM } from './sections.ts';
+import { after, EVEN_MM } from './sections.ts';
 import {
   type Bay,
   diagonalsOf,
@@ -39,6 +41,10 @@ export const impossibleWalls = (
   sections: readonly SectionAt[],
   bays: readonly Bay[],
 ): Finding[] => {
+  const turned = bays.flatMap((_, k) =>
+    turnedOver(sections[k] as SectionAt, sections[k + 1] as SectionAt),
+  );
+  if (turned.length > 0) return turned;
   const steep = bays.flatMap((bay) => bay.facets.flatMap((facet) => tooSteep(bay, facet)));
   if (steep.length > 0) return steep.slice(0, 1);
   const warped = bays.flatMap((_, k) =>
@@ -59,6 +65,25 @@ export const impossibleWalls = (
           ),
         ];
   });
+};
+
+/** Sides that run against each other at two sections: the wall between them would cross itself. */
+const turnedOver = (near: SectionAt, far: SectionAt): Finding[] => {
+  const side = near.corners.findIndex((p, i) => {
+    const [to, from, end] = [after(near.corners, i), far.corners[i] as Vec2, after(far.corners, i)];
+    return dot(sub(to, p), sub(end, from)) <= 0;
+  });
+  return side < 0
+    ? []
+    : [
+        refuse(
+          'walls-cross',
+          ['sections'],
+          `side ${side + 1} runs at station ${figure(far.atMm)} square to how it does at ${figure(near.atMm)}, or against that`,
+          [],
+          'begin both sections at the same corner of the space',
+        ),
+      ];
 };
 
 const asFacet = ({ side, entry, exit }: WallFacet): Facet => ({
