@@ -1,31 +1,24 @@
 import {
   advise,
   assemble,
-  clip,
-  cross,
   diameterWish,
-  distance,
-  dot,
   figure,
-  leftOf,
   refuse,
   SAME_LENGTH_MM,
   signedArea,
-  sub,
-  unit,
 } from '../../src/template.ts';
-import type { Finding, Loop, Piece, Vec2, Vertex } from '../../src/template.ts';
+import type { Finding, Piece, Vec2 } from '../../src/template.ts';
 import { equalBays, baySpacing } from '../baffle/bays.ts';
 import { MOST_BAFFLES, tooManyBaffles } from '../baffle/bay-limits.ts';
 import { flowIn } from '../tank-plan/baffle-flow.ts';
 import { cutsMeet } from '../tank-plan/baffles.ts';
 import { bayLengths, nearestFree, type Stretch } from '../tank-plan/stations.ts';
+import { convexIn, cornersCut } from './baffle-outline.ts';
 import { type Tank, turnOf } from './blanks.ts';
 import { holeReachMm, TOP_HOLES } from './fittings.ts';
 import type { TankSections } from './inputs.ts';
 import { drawnIn, loopOf } from './sections.ts';
-import { type Bay, bayAt, isAtCorner, onRuling, type WallFacet } from './surface.ts';
-import { facetName } from './wall.ts';
+import { type Bay, bayAt, onRuling } from './surface.ts';
 
 /** Baffles by the stations of their faces towards the first section, and what is wrong with them. */
 export interface SectionBaffles {
@@ -219,52 +212,3 @@ export const sectionAt = ({ facets }: Bay, atMm: number): Vec2[] =>
     const [, y, z] = onRuling(entry, atMm);
     return [y, z];
   });
-
-/** A wall that lies flatter than 60 degrees is floor or top to what runs along it. */
-const LEAST_UP = 0.5;
-
-/** How far a baffle is cut at a corner along both its edges there. */
-const cutMm = (v: TankSections, { facets }: Bay, i: number): number => {
-  const ups = [facets.at(i - 1), facets[i]].map((facet) => (facet as WallFacet).plane.normal[2]);
-  if (ups.some((up) => up > LEAST_UP)) return v.limber;
-  // Any other corner clears the inside of the bend.
-  return ups.some((up) => up < -LEAST_UP) ? v.vent : v.insideRadiusMm;
-};
-
-/** The plate with its corners cut off; missing where cuts leave too little of an edge. */
-const cornersCut = (v: TankSections, bay: Bay, corners: readonly Vec2[]): Loop | undefined => {
-  const n = corners.length;
-  const at = (i: number): Vec2 => corners[(i + n) % n] as Vec2;
-  const way = (i: number): Vec2 => unit(sub(at(i + 1), at(i)));
-  const cuts = corners.map((_, i) =>
-    isAtCorner(bay, i) && cross(way(i - 1), way(i)) > 0 ? cutMm(v, bay, i) : 0,
-  );
-  const isShort = corners.some(
-    (p, i) =>
-      distance(p, at(i + 1)) - (cuts[i] as number) - (cuts[(i + 1) % n] as number) <
-      4 * v.thicknessMm,
-  );
-  if (isShort) return undefined;
-  return corners.flatMap(([x, y], i): Vertex[] => {
-    const [cut, a, b] = [cuts[i] as number, way(i - 1), way(i)];
-    const start = { x: x + cut * b[0], y: y + cut * b[1], bulge: 0, edge: facetName(bay, i) };
-    return cut === 0
-      ? [start]
-      : [{ x: x - cut * a[0], y: y - cut * a[1], bulge: 0, edge: `cut ${i + 1}` }, start];
-  });
-};
-
-/** What is left of a loop when it is cut along one edge at each corner that points inwards. */
-const convexIn = (loop: Loop): Loop => {
-  const at = (i: number): Vec2 => {
-    const { x, y } = loop[(i + loop.length) % loop.length] as Vertex;
-    return [x, y];
-  };
-  const i = loop.findIndex((_, k) => cross(sub(at(k), at(k - 1)), sub(at(k + 1), at(k))) < -1e-9);
-  if (i < 0) return loop;
-  const parts = [i - 1, i].flatMap((edge) => {
-    const into = leftOf(unit(sub(at(edge + 1), at(edge))));
-    return clip(loop, into, dot(into, at(edge)), ([x, y]): Vertex => ({ x, y, bulge: 0 }));
-  });
-  return convexIn(parts.reduce((a, b) => (signedArea(b) > signedArea(a) ? b : a)));
-};

@@ -1,4 +1,4 @@
-import { angleWish, assemble, edge, roundCorners, wish } from '../../src/template.ts';
+import { angleWish, assemble, roundCorners } from '../../src/template.ts';
 import type {
   Cutout,
   GivenFold,
@@ -13,6 +13,7 @@ import { chainsOf, letter } from '../tank-plan/chains.ts';
 import { point, type Sheet } from '../tank-plan/panels.ts';
 import type { TankSections } from './inputs.ts';
 import { drawnIn } from './sections.ts';
+import { endWishes } from './wishes.ts';
 import { type Bay, isAtCorner, onRuling, turnAtDeg, type WallFacet } from './surface.ts';
 import {
   type Chain,
@@ -208,7 +209,7 @@ export const endBlanks = (
       root: name,
       panels: [{ id: name, outline: seen, cutouts: [] }],
       folds: [],
-      wishes: levelWishes(name, seen),
+      wishes: endWishes(v, which, sheet.backMm),
     });
     return {
       id: `${which}-end`,
@@ -251,20 +252,3 @@ const mirrored = (loop: Loop): Loop =>
       return { x: -x, y, bulge, ...(called !== undefined && { edge: called }) };
     })
     .toReversed();
-
-/** What the sections mean on an end that has a level floor and top. */
-const levelWishes = (name: string, loop: Loop): Wish[] => {
-  const heights = loop.map(({ y }) => y);
-  const isLevel = (y: number): boolean => heights.filter((other) => other === y).length > 1;
-  const [low, high] = [Math.min(...heights), Math.max(...heights)];
-  return isLevel(low) && isLevel(high)
-    ? [
-        wish(
-          'sections less clearance and setback',
-          high - low,
-          edge(name, 'down'),
-          edge(name, 'up'),
-        ),
-      ]
-    : [];
-};

@@ -15,8 +15,11 @@ const INPUTS = [...TOP_HOLES, 'drain'] as const;
 
 type HoleInput = (typeof INPUTS)[number];
 
-/** A wall that looks up or down by so much takes holes plumb through it: steeper ones are sides. */
-const LEAST_UP = 0.5;
+/**
+ * Share of a wall's normal by which it looks up or down, where it is top or floor, flatter than 60
+ * degrees: holes go plumb through it, and baffles are cut at its corners.
+ */
+export const LEAST_UP = 0.5;
 
 interface Face {
   readonly strip: Strip;

@@ -99,7 +99,7 @@ const tooSteep = ({ fromMm, toMm }: Bay, { side, plane }: WallFacet): Finding[] 
     ((toMm - fromMm) * Math.tan((deg * Math.PI) / 180)) / Math.tan((STEEPEST_DEG * Math.PI) / 180);
   return [
     refuse(
-      'wall-too-steep',
+      'wall-leans-along',
       ['sections'],
       `wall ${side + 1} between stations ${figure(fromMm)} and ${figure(toMm)} leans by ${figure(deg)} degrees along them, and ${STEEPEST_DEG} is the most`,
       [],

@@ -1,4 +1,4 @@
-import { cross3, dot3, along3, scale3, sub3, unit3 } from '../../src/template.ts';
+import { cross3, dot3, along3, scale3, sub3, unit3, SAME_POINT_MM } from '../../src/template.ts';
 import type { Pose, Vec2, Vec3, Vertex } from '../../src/template.ts';
 import {
   foldShiftMm,
@@ -114,9 +114,6 @@ const reachOf = (strip: Strip, i: number, which: 'entry' | 'exit'): Reach => {
   };
 };
 
-/** Corners of a panel that are nearer than this are one, mm. */
-const SAME_MM = 1e-6;
-
 /**
  * A facet as a panel, as seen from inside the tank: its edges `base` at the near section, `entry`,
  * `rim` at the far one and `exit`. Two panels that are folded end alike where their lines lie
@@ -139,7 +136,7 @@ export const wallPanel = (strip: Strip, i: number): PlacedPanel => {
   ];
   const outline = all.flatMap(([at, edge], k): Vertex[] => {
     const [next] = all[(k + 1) % all.length] as readonly [Vec2, string];
-    const isNone = Math.hypot(next[0] - at[0], next[1] - at[1]) < SAME_MM;
+    const isNone = Math.hypot(next[0] - at[0], next[1] - at[1]) < SAME_POINT_MM;
     return isNone ? [] : [{ x: at[0], y: at[1], bulge: 0, edge }];
   });
   return {

@@ -112,7 +112,7 @@ const NOT_STATED: Readonly<Record<string, readonly string[]>> = {
     'tabWidth',
     'tilt',
   ],
-  'tank-sections': ['baffleGap', 'longestBay', 'pickupEnd'],
+  'tank-sections': ['baffleGap', 'limber', 'longestBay', 'pickupEnd', 'vent'],
   'test-strip': ['flatLength', 'markDistance', 'nick'],
   tray: ['cableAt', 'cableDepth', 'cableWidth'],
   // Of beads and of what a louvre is formed to there are marks alone; a lance is looked for by its

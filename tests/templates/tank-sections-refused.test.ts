@@ -58,7 +58,7 @@ const REFUSED: readonly (readonly [
     {
       sections: '0: 0,0; 400,0; 400,220; 0,220 | 60: 150,0; 400,0; 400,220; 150,220',
     },
-    'wall-too-steep',
+    'wall-leans-along',
     /give stations ([\d.]+) or more/,
     ([apart]) => ({
       sections: `0: 0,0; 400,0; 400,220; 0,220 | ${apart}: 150,0; 400,0; 400,220; 150,220`,

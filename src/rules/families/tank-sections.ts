@@ -32,7 +32,7 @@ export const TANK_SECTIONS_RULES = {
     measured: 'every side of the sections inside, and the length between both ends',
     mend: 'Give thinner sheet or less clearance.',
   },
-  'wall-too-steep': {
+  'wall-leans-along': {
     ...IMPOSSIBLE,
     title: 'A wall leans so far along the stations that it is nearly a step.',
     reason: 'Its sheet would take a multiple of its thickness from the room inside.',
