@@ -101,10 +101,10 @@ const asked = (v: TankSections, tank: Tank, atMm: readonly number[]): Placed => 
           'baffle-in-the-way',
           ['baffleAt'],
           isOff
-            ? `a baffle at station ${figure(at)} stands at an end or outside the tank`
+            ? `baffleAt ${figure(at)} is at an end or outside the tank`
             : near === undefined
-              ? `baffles at stations ${figure(before ?? 0)} and ${figure(at)} leave no room between them`
-              : `a baffle at station ${figure(at)} stands on the weld between two bays`,
+              ? `baffleAt ${figure(before ?? 0)} and ${figure(at)} leave no room between them`
+              : `baffleAt ${figure(at)} is on the weld between two bays`,
           [],
           isOff
             ? `give ${figure(fromMm + 0.005)} to ${figure(toMm - 0.005)}`
@@ -131,7 +131,7 @@ const longBays = (
         advise(
           'bay-longer',
           ['longestBay', v.baffleAt === undefined ? 'sections' : 'baffleAt'],
-          `a bay of ${figure(longest)} is longer than longestBay ${figure(v.longestBay)}${v.baffleAt === undefined ? ', since no baffle stands at a measured section' : ''}`,
+          `a bay of ${figure(longest)} is longer than longestBay ${figure(v.longestBay)}${v.baffleAt === undefined ? ', since no baffle stands where sections are' : ', between those of baffleAt and the ends'}`,
           [{ input: 'longestBay', atLeast: Math.ceil(longest * 100) / 100 }],
         ),
       ];
@@ -180,7 +180,8 @@ const baffleOf = (
     ),
   );
   const outline = cornersCut(v, bay, whole);
-  if (outline === undefined) return { findings: [cutsMeet(id)] };
+  if (outline === undefined)
+    return { findings: [cutsMeet(id, v.baffleAt === undefined ? 'longestBay' : 'baffleAt')] };
   const area = signedArea(loopOf(section));
   const cut = signedArea(loopOf(whole)) - signedArea(outline);
   const flow = flowIn(v, id, [convexIn(outline)], area, cut);

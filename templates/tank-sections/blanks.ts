@@ -43,7 +43,7 @@ export const chainsIn = ({ facets }: Bay, v: TankSections): Chain[] => {
     facets.flatMap((facet, i) => (facet.side === side ? [i] : []));
   const isFlat = (side: number): boolean => ofSide(side).length === 1;
   const n = new Set(facets.map(({ side }) => side)).size;
-  const seam = (v.seam - 1) % n;
+  const seam = v.blanks === 'plates' ? 0 : v.seam - 1;
   const sides = Array.from({ length: n }, (_, side) => side);
   if (sides.every(isFlat))
     return chainsOf({ low: facets.map(({ entry }) => entry.near) }, seam, v.blanks);

@@ -106,7 +106,7 @@ const noFace = (input: HoleInput, which: 'top' | 'floor'): Finding =>
   refuse(
     'no-face-for-hole',
     [input, 'sections'],
-    `${input} is a hole in the ${which}, and no wall lies flatter than 60 degrees there`,
+    `${input} is a hole in the ${which}, and no wall of sections lies flatter than 60 degrees there`,
     [],
     'leave it out, and cut it where it is wanted',
   );

@@ -24,7 +24,7 @@ export const impossibleSections = (v: TankSections): Finding[] => {
       refuse(
         'sections-unlike',
         ['sections'],
-        `the section at station ${figure(atMm)} has ${corners.length} corners, and that at ${figure(first.atMm)} has ${first.corners.length}`,
+        `sections has ${corners.length} corners at station ${figure(atMm)}, and ${first.corners.length} at ${figure(first.atMm)}`,
         [],
         `give it ${first.corners.length}, from the same corner on: a corner that is not there yet lies on the straight side, a little out of it`,
       ),
@@ -53,7 +53,7 @@ const outOfOrder = (before: number, atMm: number): Finding =>
   refuse(
     'sections-out-of-order',
     ['sections'],
-    `the section at station ${figure(atMm)} comes after that at ${figure(before)}`,
+    `sections has station ${figure(atMm)} after ${figure(before)}`,
     [],
     atMm <= before
       ? 'give sections in the order of their stations, that of the lowest first'
@@ -62,14 +62,14 @@ const outOfOrder = (before: number, atMm: number): Finding =>
 
 /** A section that crosses itself, or has a corner that is none. */
 const impossibleSection = ({ atMm, corners }: SectionAt): Finding[] => {
-  const where = `the section at station ${figure(atMm)}`;
+  const where = `sections at station ${figure(atMm)}`;
   const tiny = corners.findIndex((p, i) => distance(p, after(corners, i)) < LEAST_MM);
   if (tiny >= 0)
     return [
       refuse(
         'section-corner',
         ['sections'],
-        `${where} has less than ${LEAST_MM} mm from corner ${tiny + 1} to the next`,
+        `corner ${tiny + 1} of ${where} lies less than ${LEAST_MM} mm from the next`,
         [],
         'leave one of them out in every section, or move them apart',
       ),
@@ -129,7 +129,7 @@ export const tooThin = (
     refuse(
       'section-too-thin',
       ['sections', ...(v.clearance > 0 ? ['clearance'] : []), 'thickness'],
-      `thickness ${figure(v.thicknessMm)}${v.clearance > 0 ? ` and clearance ${figure(v.clearance)}` : ''} leave less than ${LEAST_MM} mm of a side inside, or of the length`,
+      `thickness ${figure(v.thicknessMm)}${v.clearance > 0 ? ` and clearance ${figure(v.clearance)}` : ''} leave less than ${LEAST_MM} mm of a side of sections inside, or of the length`,
       [
         ...(v.clearance > 0 && clearance > 0 ? [orLess('clearance', clearance)] : []),
         ...(thickness > 0 ? [orLess('thickness', thickness)] : []),

@@ -59,7 +59,7 @@ export const impossibleWalls = (
           refuse(
             'walls-cross',
             ['sections'],
-            `walls between stations ${figure(bay.fromMm)} and ${figure(bay.toMm)} run through each other, near station ${figure(at[0], 0)} at ${figure(at[1], 0)},${figure(at[2], 0)}`,
+            `walls of sections between stations ${figure(bay.fromMm)} and ${figure(bay.toMm)} run through each other, near station ${figure(at[0], 0)} at ${figure(at[1], 0)},${figure(at[2], 0)}`,
             [],
             'begin both sections at the same corner, or give a section between them',
           ),
@@ -79,7 +79,7 @@ const turnedOver = (near: SectionAt, far: SectionAt): Finding[] => {
         refuse(
           'walls-cross',
           ['sections'],
-          `side ${side + 1} runs at station ${figure(far.atMm)} square to how it does at ${figure(near.atMm)}, or against that`,
+          `side ${side + 1} of sections runs at station ${figure(far.atMm)} square to how it does at ${figure(near.atMm)}, or against that`,
           [],
           'begin both sections at the same corner of the space',
         ),
@@ -101,7 +101,7 @@ const tooSteep = ({ fromMm, toMm }: Bay, { side, plane }: WallFacet): Finding[] 
     refuse(
       'wall-leans-along',
       ['sections'],
-      `wall ${side + 1} between stations ${figure(fromMm)} and ${figure(toMm)} leans by ${figure(deg)} degrees along them, and ${STEEPEST_DEG} is the most`,
+      `wall ${side + 1} of sections between stations ${figure(fromMm)} and ${figure(toMm)} leans by ${figure(deg)} degrees along them, and ${STEEPEST_DEG} is the most`,
       [],
       `give stations ${figure(run + 0.005)} or more apart`,
     ),
@@ -130,44 +130,62 @@ const tooWarped = (v: TankSections, near: SectionAt, far: SectionAt): Finding[] 
       refuse(
         'wall-too-warped',
         ['sections'],
-        `wall ${side + 1} between stations ${figure(near.atMm)} and ${figure(far.atMm)} is warped so far that its crease turns ${figure(deg)} degrees, and ${MOST_CREASE_DEG} is the most that is made by eye`,
+        `wall ${side + 1} of sections between stations ${figure(near.atMm)} and ${figure(far.atMm)} is warped so far that its crease turns ${figure(deg)} degrees, and ${MOST_CREASE_DEG} is the most that is made by eye`,
         [],
         `measure a section between them, or give corner ${next + 1} at station ${figure(far.atMm)} ${figure(x)},${figure(y)} or nearer to how it runs at the other`,
       ),
     ];
   });
 
-/** Walls that their bends use up. */
+/** A wall that its bends use up, with the radius that leaves it flat; the one that asks for the least. */
 export const wallsAllBend = (v: TankSections, strips: readonly Strip[]): Finding[] => {
   const short = strips.flatMap((strip) => strip.chain.flatMap((i) => allBend(v, strip, i)));
-  return short.slice(0, 1);
+  const least = Math.min(...short.map(({ mostMm }) => mostMm));
+  return short
+    .filter(({ mostMm }) => mostMm === least)
+    .slice(0, 1)
+    .map(({ side, longMm, usedMm, mostMm }) =>
+      refuse(
+        'side-all-bend',
+        ['sections', 'radius'],
+        `wall ${side + 1} of sections is ${figure(longMm)} long inside, and its bends of radius ${figure(v.insideRadiusMm)} take ${figure(usedMm)} of it`,
+        mostMm > 0 ? [orLess('radius', mostMm)] : [],
+        'give blanks plates, or a longer side',
+      ),
+    );
 };
 
-const allBend = (v: TankSections, strip: Strip, i: number): Finding[] => {
+interface ShortWall {
+  readonly side: number;
+  readonly longMm: number;
+  readonly usedMm: number;
+  /** The radius at which it is just long enough. */
+  readonly mostMm: number;
+}
+
+const allBend = (v: TankSections, strip: Strip, i: number): ShortWall[] => {
   const { bay, chain, sheet } = strip;
   const { side, entry, exit } = bay.facets[i] as WallFacet;
   const next = (i + 1) % bay.facets.length;
-  const reach = (at: number, isSeam: boolean): number =>
-    isSeam || jointAt(strip, at) !== 'fold' ? sheet.gapMm : bendReachMm(turnBefore(bay, at), sheet);
-  const used = reach(i, false) + reach(next, chain.at(-1) === i);
-  const length = Math.min(
+  const usedBy = (insideRadiusMm: number): number => {
+    const reach = (at: number, isSeam: boolean): number =>
+      isSeam || jointAt(strip, at) !== 'fold'
+        ? sheet.gapMm
+        : bendReachMm(turnBefore(bay, at), { ...sheet, insideRadiusMm });
+    return reach(i, false) + reach(next, chain.at(-1) === i);
+  };
+  const longMm = Math.min(
     ...[strip.nearMm, strip.farMm].map((at) =>
       length3(sub3(onRuling(entry, at), onRuling(exit, at))),
     ),
   );
-  const room = length - v.thicknessMm;
+  const room = longMm - v.thicknessMm;
+  const [usedMm, fixedMm] = [usedBy(v.insideRadiusMm), usedBy(0)];
   // The tip of a triangle is none of its width.
-  if (used <= room || entry.near === exit.near || entry.far === exit.far) return [];
-  const ends = v.insideRadiusMm * (room / used) - v.thicknessMm;
-  return [
-    refuse(
-      'side-all-bend',
-      ['sections', 'radius'],
-      `wall ${side + 1} is ${figure(length)} long inside, and its bends of radius ${figure(v.insideRadiusMm)} take ${figure(used)} of it`,
-      ends > 0 ? [orLess('radius', ends)] : [],
-      'give blanks plates, or a longer side',
-    ),
-  ];
+  if (usedMm <= room || entry.near === exit.near || entry.far === exit.far) return [];
+  // Bends take in proportion to their radius.
+  const mostMm = ((room - fixedMm) * v.insideRadiusMm) / (usedMm - fixedMm);
+  return [{ side, longMm, usedMm, mostMm: Number.isFinite(mostMm) ? mostMm : 0 }];
 };
 
 /** What the maker should know of the walls of a tank that can be made. */
