@@ -44,6 +44,8 @@ export { tubeGrade } from './forms/tube-grade.ts';
 export { optionalTubeLegs } from './forms/tube-legs.ts';
 export { optionalFloorSteps } from './forms/floor-steps.ts';
 export type { GivenStep } from './forms/floor-steps.ts';
+export { measuredSections, optionalStations } from './forms/stations.ts';
+export type { GivenSection } from './forms/stations.ts';
 export { heights, optionalDipTable, optionalSideAngles } from './forms/named-figures.ts';
 export type { GivenHeights, HeldAt, SideAngle } from './forms/named-figures.ts';
 export { optionalConsumption } from './forms/consumption.ts';

@@ -28,6 +28,7 @@ const MODULES = {
   'strut-brace': () => import('./strut-brace/index.ts'),
   tank: () => import('./tank/index.ts'),
   'tank-plan': () => import('./tank-plan/index.ts'),
+  'tank-sections': () => import('./tank-sections/index.ts'),
   'test-strip': () => import('./test-strip/index.ts'),
   tray: () => import('./tray/index.ts'),
   'tube-hole': () => import('./tube-hole/index.ts'),

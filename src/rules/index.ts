@@ -19,6 +19,7 @@ import { STRAP_RULES } from './families/strap.ts';
 import { STRUT_BRACE_RULES } from './families/strut-brace.ts';
 import { TANK_RULES } from './families/tank.ts';
 import { TANK_PLAN_RULES } from './families/tank-plan.ts';
+import { TANK_SECTIONS_RULES } from './families/tank-sections.ts';
 import { TEST_STRIP_RULES } from './families/test-strip.ts';
 import { TRAY_RULES } from './families/tray.ts';
 import { TUBE_BENT_RULES } from './families/tube-bent.ts';
@@ -57,6 +58,7 @@ export const RULE_GROUPS = [
     rules: {
       ...TANK_RULES,
       ...TANK_PLAN_RULES,
+      ...TANK_SECTIONS_RULES,
       ...BAFFLE_RULES,
       ...CRADLE_RULES,
       ...TANK_KIT_RULES,

@@ -26,12 +26,26 @@ export const flowOf = (
   outline: Loop,
   section: Section,
 ): { readonly cutouts: readonly Cutout[] } | { readonly finding: Finding } => {
-  const disc = (Math.PI / 4) * v.holeDiameter ** 2;
   const whole: Loop = corners.map(([x, y]) => ({ x, y, bulge: 0 }));
   const cut = signedArea(whole) - signedArea(outline);
-  const wanted = (v.openPercent / 100) * sectionAreaMm2(section) - cut;
+  return flowIn(v, id, flatsOf(edges, outline), sectionAreaMm2(section), cut);
+};
+
+/**
+ * Flow holes in the convex flats of a baffle, as many as leave openPercent of the section open
+ * together with what is cut off its corners.
+ */
+export const flowIn = (
+  v: Pick<TankPlan, 'openPercent' | 'holeDiameter' | 'thicknessMm'>,
+  id: string,
+  flats: readonly Loop[],
+  sectionMm2: number,
+  cut: number,
+): { readonly cutouts: readonly Cutout[] } | { readonly finding: Finding } => {
+  const disc = (Math.PI / 4) * v.holeDiameter ** 2;
+  const wanted = (v.openPercent / 100) * sectionMm2 - cut;
   const count = v.openPercent === 0 ? 0 : Math.max(0, wholeUp(wanted / disc));
-  const rooms = flatsOf(edges, outline).map((region) => ({
+  const rooms = flats.map((region) => ({
     region,
     edgeGapMm: 2 * v.thicknessMm,
     holeGapMm: Math.max(2 * v.thicknessMm, v.holeDiameter / 2),
@@ -40,7 +54,7 @@ export const flowOf = (
   const centres = flowHoles(rooms, v.holeDiameter, count);
   if (centres === undefined) {
     const most = mostFlowHoles(rooms, v.holeDiameter);
-    const share = (100 * (most * disc + cut)) / sectionAreaMm2(section);
+    const share = (100 * (most * disc + cut)) / sectionMm2;
     return {
       finding: refuse(
         'flow-holes-do-not-fit',

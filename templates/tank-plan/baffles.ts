@@ -252,11 +252,11 @@ const flangeFold = (v: TankPlan, edge: PlateEdge, i: number): GivenFold => ({
   insideRadiusMm: v.insideRadiusMm,
 });
 
-const cutsMeet = (id: string): Finding =>
+export const cutsMeet = (id: string, place = 'longestBay'): Finding =>
   refuse(
     'corner-cuts-meet',
-    ['limber', 'vent', 'longestBay'],
+    ['limber', 'vent', place],
     `the corners that are cut off ${id} leave nothing of an edge between them`,
     [],
-    'give less for limber and vent, or no baffle there',
+    `give less for limber and vent, or a ${place} that puts no baffle there`,
   );

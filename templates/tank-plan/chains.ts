@@ -8,7 +8,11 @@ import type { Room, Shape } from './planes.ts';
  * How the sides are parted into blanks, beginning at the corner with the seam; those of a pan hang
  * on its floor, and on no other side.
  */
-export const chainsOf = ({ low }: Shape, seam: number, blanks: TankPlan['blanks']): Chain[] => {
+export const chainsOf = (
+  { low }: Pick<Shape, 'low'>,
+  seam: number,
+  blanks: TankPlan['blanks'],
+): Chain[] => {
   const n = low.length;
   const round = Array.from({ length: n }, (_, i) => (seam + i) % n);
   if (blanks === 'plates' || blanks === 'pan') return round.map((side) => [side]);

@@ -39,7 +39,11 @@ const UP = [0, 0, 1] as const;
  * The axes of the plan on a face that slopes: a place of the plan lies plumb above or below it, so
  * a millimetre of the plan is a little more on the face.
  */
-const plumbFrame = (v: TankPlan, plane: Plane, { pose }: PlacedPanel): HoleFrame => {
+export const plumbFrame = (
+  v: Pick<TankPlan, 'thicknessMm'>,
+  plane: Plane,
+  { pose }: Pick<PlacedPanel, 'pose'>,
+): HoleFrame => {
   const at = (x: number, y: number): Vec2 => inPlane(pose, meet(plane, [x, y, 0], UP));
   const origin = at(0, 0);
   const from = ([x, y]: Vec2): Vec2 => [x - origin[0], y - origin[1]];
@@ -108,12 +112,13 @@ const insideLoop = (points: Shape['low'], { pose }: PlacedPanel): Loop =>
   });
 
 /** A hole that does not open into the tank with all of its edge. */
-const metWall = (
-  input: HoleInput,
+export const metWall = (
+  input: string,
   { acrossMm, alongMm, shape, number }: HoleSpec,
   { origin, across, along, thicknessMm }: HoleFrame,
   inside: Loop,
   panel: string,
+  elsewhere = 'give its place in the plan, by the axes of outline',
 ): Finding[] => {
   const at: Vec2 = [
     origin[0] + acrossMm * across[0] + alongMm * along[0],
@@ -128,9 +133,7 @@ const metWall = (
       [input],
       `hole ${number} of ${input} reaches ${figure(reach - gap)} over what is inside ${panel}`,
       [],
-      gap > 0
-        ? `move it in by as much, or give it ${atMost(2 * gap)} at most`
-        : 'give its place in the plan, by the axes of outline',
+      gap > 0 ? `move it in by as much, or give it ${atMost(2 * gap)} at most` : elsewhere,
     ),
   ];
 };

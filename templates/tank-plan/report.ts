@@ -35,7 +35,7 @@ export const planReport = (
   };
   return {
     figures: [
-      ...holds(v, d),
+      ...holds(v, d, ZERO),
       ...senderFigures(v, d, d.usableL),
       ...drawn(v, d),
       ...tankMasses(v, d.usableL, pieces).figures,
@@ -45,7 +45,12 @@ export const planReport = (
   };
 };
 
-const holds = (v: TankPlan, { body, grossL, usableL }: Draught): ReportFigure[] => {
+/** What a tank holds, brim-full and filled to the limit; heights are over `zero`. */
+export const holds = (
+  v: Pick<TankPlan, 'fluid' | 'fillLimit'>,
+  { body, grossL, usableL }: Pick<Draught, 'body' | 'grossL' | 'usableL'>,
+  zero: string,
+): ReportFigure[] => {
   const fluid = FLUIDS[v.fluid];
   return [
     litres(
@@ -60,7 +65,7 @@ const holds = (v: TankPlan, { body, grossL, usableL }: Draught): ReportFigure[] 
       about: `Share of the gross volume; ${FILL_LIMIT}.`,
     },
     litres('usable volume', usableL, 'Filled to the limit.'),
-    { name: 'level at the fill limit', value: levelOf(body, usableL), unit: 'mm', about: ZERO },
+    { name: 'level at the fill limit', value: levelOf(body, usableL), unit: 'mm', about: zero },
     ...(fluid.expansionPerDeg === undefined || v.fillLimit === 100
       ? []
       : [

@@ -62,7 +62,7 @@ export const bayLengths = ({ fromMm, toMm, atMm }: Stations, thicknessMm: number
 };
 
 /** A stretch along the axis in which no baffle may begin. */
-type Stretch = readonly [fromMm: number, toMm: number];
+export type Stretch = readonly [fromMm: number, toMm: number];
 
 /** Bends, the flange and air to weld keep a baffle off each corner of the plan. */
 const cornersAlong = (v: TankPlan, shape: Shape, sheet: Sheet, axis: 0 | 1): Stretch[] => [
@@ -85,7 +85,7 @@ const stepsAlong = (v: TankPlan, { planes }: Shape, sheet: Sheet, axis: 0 | 1): 
   });
 
 /** The place nearest to one that lies in none of the stretches. */
-const nearestFree = (at: number, taken: readonly Stretch[]): number => {
+export const nearestFree = (at: number, taken: readonly Stretch[]): number => {
   const isFree = (s: number): boolean =>
     taken.every(([from, to]) => s <= from + SAME_LENGTH_MM || s >= to - SAME_LENGTH_MM);
   const free = [at, ...taken.flat()].filter(isFree);

@@ -1,5 +1,5 @@
 import { dot3, LITRES_PER_MM3 } from '../../src/template.ts';
-import type { ReportTable, Vec2, Vec3 } from '../../src/template.ts';
+import type { HeldAt, ReportTable, Vec2, Vec3 } from '../../src/template.ts';
 import { frameAlong } from './baffle-planes.ts';
 import { type Draught, pairOf } from './draught.ts';
 import { placesOf } from './fittings.ts';
@@ -9,7 +9,7 @@ import type { Shape } from './planes.ts';
 import { litresTilted } from './pools.ts';
 import type { BaffleLine, MeasuredRoom } from './room.ts';
 import { readingTable } from './sender.ts';
-import { reachMm, rodAt, volumeBelowMm3 } from './solid.ts';
+import { type Body, reachMm, rodAt, volumeBelowMm3 } from './solid.ts';
 import { bayLengths, type Stations } from './stations.ts';
 
 /** The tables of a report, in its order. */
@@ -30,7 +30,10 @@ export const planTables = (
 ];
 
 /** A dip table for each filler: how far up a stick that stands plumb below it gets wet. */
-const dips = (v: TankPlan, { body, grossL }: Draught): ReportTable[] =>
+export const dips = (
+  v: Pick<TankPlan, 'filler' | 'dipStep'>,
+  { body, grossL }: Pick<Draught, 'body' | 'grossL'>,
+): ReportTable[] =>
   placesOf(v.filler).flatMap((at, i) => {
     const rod = rodAt(body, at);
     return rod === undefined
@@ -88,7 +91,6 @@ const HEIGHTS = 24;
 /** What the tank holds at heights over the common level, with its other one where there is a pair. */
 const heldTable = (v: TankPlan, d: Draught): ReportTable => {
   const pair = pairOf(v, d);
-  const [low, high] = reachMm(d.body);
   return {
     title: `Heights over the level for all heights${pair === undefined ? '' : ': this tank, the other, and both while they share their level'}`,
     columns: [
@@ -101,16 +103,21 @@ const heldTable = (v: TankPlan, d: Draught): ReportTable => {
             { name: 'both', unit: 'l' },
           ]),
     ],
-    rows: Array.from({ length: HEIGHTS + 1 }, (_, i) => {
-      const height = low + ((high - low) * i) / HEIGHTS;
-      const held = litresBelow(d.body, height);
-      return [
-        height,
-        held,
-        ...(pair === undefined ? [] : [pair.other(height), held + pair.other(height)]),
-      ];
-    }),
+    rows: heldAt(d.body).map(({ heightMm, litres: held }) => [
+      heightMm,
+      held,
+      ...(pair === undefined ? [] : [pair.other(heightMm), held + pair.other(heightMm)]),
+    ]),
   };
+};
+
+/** What a body holds at even heights from its lowest place to its highest. */
+export const heldAt = (body: Body): HeldAt[] => {
+  const [low, high] = reachMm(body);
+  return Array.from({ length: HEIGHTS + 1 }, (_, i) => {
+    const heightMm = low + ((high - low) * i) / HEIGHTS;
+    return { heightMm, litres: litresBelow(body, heightMm) };
+  });
 };
 
 /** The bays between the baffles, with what each holds. */

@@ -49,6 +49,24 @@ const asPose = ({ placement: m }: FlatPanel): Pose => ({
 });
 
 /**
+ * The panels of a part whose folds all lie on the middle of the sheet, each as a flat plate in its
+ * place; along a fold two of them run into each other or gape.
+ */
+export const creasedPanels = (
+  solids: Solids,
+  part: Part,
+  flat: FlatPattern,
+): ReadonlyMap<string, Solid> => {
+  const { poses } = foldUp(part, flat);
+  return new Map(
+    part.panels.map(({ id, outline }) => [
+      id,
+      solids.move(solids.prism(outline, flat.thicknessMm), poses.get(id) as Pose),
+    ]),
+  );
+};
+
+/**
  * The frame in which the folded part is measured: its largest panel lies as it does in the drawing.
  */
 export const seatOnLargest = (part: Part, flat: FlatPattern): Pose => {

@@ -14,6 +14,7 @@ const JOINED = [
   'panels',
   'tank',
   'tank-plan',
+  'tank-sections',
 ];
 
 export interface NamedSet {

@@ -99,6 +99,25 @@ export class Solids {
     return this.keep(ruled.Shape());
   }
 
+  /** The solid between two polygons of as many corners, its sides ruled from corner to corner. */
+  ruled(from: readonly Vec3[], to: readonly Vec3[]): Solid {
+    const k = this.kernel;
+    const ruled = this.keep(new k.BRepOffsetAPI_ThruSections(true, true, 1e-6));
+    // Corners go to corners, and are not moved along to where arc lengths would have them.
+    ruled.CheckCompatibility(false);
+    for (const corners of [from, to]) {
+      const ends = corners.map((corner) => this.vertex(corner));
+      const wire = this.keep(new k.BRepBuilderAPI_MakeWire());
+      for (const [i, end] of ends.entries()) {
+        const next = ends[(i + 1) % ends.length] as TopoDS_Vertex;
+        wire.Add(this.keep(this.keep(new k.BRepBuilderAPI_MakeEdge(end, next)).Edge()));
+      }
+      ruled.AddWire(this.keep(wire.Wire()));
+    }
+    ruled.Build();
+    return this.keep(ruled.Shape());
+  }
+
   /** The solid, given in the frame of a panel, moved to where the pose puts the panel. */
   move(solid: Solid, { o, x, y, z }: Pose): Solid {
     const k = this.kernel;

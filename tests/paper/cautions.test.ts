@@ -21,6 +21,7 @@ import { hasPoppler } from '../helpers/poppler.ts';
 const OF_FAMILY: Readonly<Record<string, readonly CautionId[]>> = {
   tank: ['fuel-tank', 'leak-test', 'weld-heat'],
   'tank-plan': ['fuel-tank', 'leak-test', 'weld-heat'],
+  'tank-sections': ['fuel-tank', 'leak-test', 'weld-heat'],
   baffle: ['fuel-tank', 'weld-heat'],
   ring: ['tank-opening'],
   'strut-brace': ['suspension', 'safety-relevant', 'load-bearing'],
@@ -146,7 +147,7 @@ test.each([...FAMILIES.keys()])(
   },
 );
 
-test.each(['tank', 'tank-plan'])(
+test.each(['tank', 'tank-plan', 'tank-sections'])(
   '%s: hot work and the test for leaks stand first on every paper, and on every page of its own',
   async (family) => {
     const template = await loadFamily(family);

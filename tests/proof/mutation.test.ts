@@ -56,7 +56,7 @@ const missed = (dxf: string, asked: Asked, by: number): { tried: number; missed:
   return { tried: tried.length, missed: unseen };
 };
 
-/** Whether a change moves an end of a level or upright line along the line. */
+/** Whether a change moves an end of a line along the line, but for what a file may be off. */
 const isAlongLine = ({ type, code, at }: Group, dxf: string): boolean => {
   const ends: Record<number, number> = {};
   let start = 0;
@@ -66,11 +66,10 @@ const isAlongLine = ({ type, code, at }: Group, dxf: string): boolean => {
       ends[g.code] = Number(g.value);
     return undefined;
   });
-  const across = code === 10 || code === 11 ? [20, 21] : [10, 11];
-  return (
-    type === 'LINE' &&
-    Math.abs((ends[across[0] as number] ?? 0) - (ends[across[1] as number] ?? 1)) < 1e-6
-  );
+  const span = (from: number, to: number): number => (ends[to] ?? NaN) - (ends[from] ?? NaN);
+  const [x, y] = [span(10, 11), span(20, 21)];
+  const across = code === 10 || code === 11 ? y : x;
+  return type === 'LINE' && Math.abs((BY_MM * across) / Math.hypot(x, y)) < PROOF_MM;
 };
 
 /** The corners of the polyline that a group belongs to, in its file's order, and which is meant. */

@@ -40,7 +40,8 @@ describe.each(oneOfEach(TEMPLATES.flatMap(examplesOf), ([, family]) => family))(
           // and a wall of a duct by itself, may have no two edges that run alongside.
           const isPiece =
             (family === 'panels' && made.parts.length > 2) ||
-            (['tank-plan', 'duct-between'].includes(family) && result.bends.length === 0) ||
+            (['tank-plan', 'tank-sections', 'duct-between'].includes(family) &&
+              result.bends.length === 0) ||
             inputs['weldAt'] !== undefined;
           expect(lengths.length + turns.length, result.name).toBeGreaterThan(isPiece ? -1 : 0);
           for (const m of lengths)
@@ -111,6 +112,7 @@ const NOT_STATED: Readonly<Record<string, readonly string[]>> = {
     'tabWidth',
     'tilt',
   ],
+  'tank-sections': ['baffleGap', 'limber', 'longestBay', 'pickupEnd', 'vent'],
   'test-strip': ['flatLength', 'markDistance', 'nick'],
   tray: ['cableAt', 'cableDepth', 'cableWidth'],
   // Of beads and of what a louvre is formed to there are marks alone; a lance is looked for by its

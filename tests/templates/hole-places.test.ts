@@ -205,6 +205,21 @@ const SAME: readonly (readonly [
       sender: ['300,150,54', 'x 300, y 150, 54'],
     },
   ],
+  [
+    'tank-sections',
+    {
+      sections: '0: 0,0; 300,0; 300,200; 0,200 | 500: 0,0; 300,0; 300,200; 0,200',
+      longestBay: 1000,
+    },
+    {
+      filler: ['80,150,60', 'from station 80, from across 150, 60', 'across 150, station 80, 60'],
+      breather: ['60,60,10', 'from station 60, from across 60, 10'],
+      return: ['150,60,14', 'from station 150, from across 60, 14'],
+      pickup: ['100,100,14', 'from across 100, from station 100, 14'],
+      drain: ['50,50,20', 'from station 50, from across 50, 20'],
+      holesTop: ['200,100,12', 'from across 100, from station 200, 12'],
+    },
+  ],
 ];
 
 describe.each(SAME)('%s', (family, needs, holes) => {

@@ -241,6 +241,19 @@ const PAIRS: readonly Pair[] = [
     },
   },
   {
+    family: 'tank-sections',
+    outside: { sections: '0: 0,0; 300,0; 300,150; 0,150 | 400: 0,0; 300,0; 300,150; 0,150' },
+    less: {},
+    holes: {
+      sections: [T, 400 - T]
+        .map(
+          (at) =>
+            `${at}: ${T},${T}; ${300 - T},${T}; ${300 - T},${150 - T}; ${T},${150 - T}`,
+        )
+        .join(' | '),
+    },
+  },
+  {
     family: 'cradle',
     outside: {
       length: 600,

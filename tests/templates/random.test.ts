@@ -72,9 +72,9 @@ const expectSameBothHands = (left: MadePart, right: MadePart | undefined): void 
 
 /**
  * Their inputs have to make sense together: random ones stand in tests/panels and in
- * tests/templates/tank-plan.test.ts and duct-between-random.test.ts.
+ * tests/templates/tank-plan.test.ts, tank-sections.test.ts and duct-between-random.test.ts.
  */
-const OF_THEIR_OWN = ['duct-between', 'panels', 'tank-plan'];
+const OF_THEIR_OWN = ['duct-between', 'panels', 'tank-plan', 'tank-sections'];
 const OTHERS = [...FAMILIES.keys()].filter((family) => !OF_THEIR_OWN.includes(family));
 
 describe.each(OTHERS)('%s out of random valid inputs', (family) => {

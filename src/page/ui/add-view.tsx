@@ -34,6 +34,7 @@ const WORDS: Readonly<Record<string, string>> = {
   strap: 'band hold down battery pipe clamp',
   tank: 'fuel water box container saddle',
   'tank-plan': 'fuel water tank odd space corner notch slope cavity sender',
+  'tank-sections': 'fuel water tank odd space cross section station taper under bed warped',
   'tube-bent': 'pipe hoop roll bar handle stay rail bent bender former bow',
   'tube-cope': 'pipe notch fishmouth saddle branch joint mitre cope strut',
   'tube-mitre': 'pipe elbow segment lobster corner bend welded exhaust air',

@@ -1,0 +1,82 @@
+import { IMPOSSIBLE, type Rule } from '../rule.ts';
+
+/** Rules about tanks by measured sections. */
+export const TANK_SECTIONS_RULES = {
+  'sections-unlike': {
+    ...IMPOSSIBLE,
+    title: 'Measured sections of a tank have unequal numbers of corners.',
+    reason: 'Nothing says which corner a wall runs to.',
+    measured: 'the corners of each section against those of the first',
+    mend: 'Give as many in each, from the same corner on.',
+  },
+  'sections-out-of-order': {
+    ...IMPOSSIBLE,
+    title: 'Measured sections of a tank do not follow each other.',
+    reason: 'Walls run from each section to the next, and need some length between them.',
+    measured: 'each station against the one before it, 20 mm being the least between them',
+    mend: 'Give sections in the order of their stations.',
+    source: 'a limit of this program',
+  },
+  'section-corner': {
+    ...IMPOSSIBLE,
+    title: 'A corner of a measured section is none, is too sharp, or lies at the next one.',
+    reason: 'There is no fold line to make, or no torch gets into it.',
+    measured: 'how far the sides turn there, against 5 and 150 degrees, and their length, 10 mm',
+    mend: 'Leave the corner out, or cut it off by two.',
+    source: 'a limit of this program',
+  },
+  'section-too-thin': {
+    ...IMPOSSIBLE,
+    title: 'Sheet and clearance take all that a measured section has in some place.',
+    reason: 'No side or no length is left inside.',
+    measured: 'every side of the sections inside, and the length between both ends',
+    mend: 'Give thinner sheet or less clearance.',
+  },
+  'wall-leans-along': {
+    ...IMPOSSIBLE,
+    title: 'A wall leans so far along the stations that it is nearly a step.',
+    reason: 'Its sheet would take a multiple of its thickness from the room inside.',
+    measured: 'the lean of each wall against 60 degrees',
+    mend: 'Measure the sections farther apart.',
+    source: 'a limit of this program',
+  },
+  'wall-too-warped': {
+    ...IMPOSSIBLE,
+    title: 'A wall between two measured sections is warped too far to be creased by eye.',
+    reason: 'Its crease runs into a corner, where no machine folds it.',
+    measured: 'how far the crease along its diagonal turns, against 30 degrees',
+    mend: 'Measure a section between them, which halves the warp.',
+    source: 'common practice',
+  },
+  'walls-creased': {
+    severities: ['note'],
+    title: 'Warped walls of a tank are creased by eye.',
+    reason: 'They lie flat on neither side of a diagonal, and are blanks of their own.',
+    measured: 'whether the four corners of a wall lie in a plane',
+    mend: 'Nothing needs to be done; try each before it is welded.',
+    source: 'plain geometry',
+  },
+  'walls-evened': {
+    severities: ['note'],
+    title: 'Sides of measured sections were turned a little, so that a wall is flat.',
+    reason: 'A slip of the tape would make a wall of two sheets.',
+    measured: 'how far the ends of a side lie from how it runs at the section before, up to 1 mm',
+    mend: 'Nothing needs to be done; clearance takes up as much.',
+    source: 'common practice',
+  },
+  'baffle-in-the-way': {
+    ...IMPOSSIBLE,
+    title: 'A baffle is asked for where it cannot stand.',
+    reason: 'An end, the weld between two bays or another baffle is there.',
+    measured: 'its station against those, with room to weld',
+    mend: 'Move it along.',
+  },
+  'no-face-for-hole': {
+    ...IMPOSSIBLE,
+    title: 'A tank has no wall flat enough for a hole plumb through it.',
+    reason: 'All walls that look that way are steeper than 60 degrees.',
+    measured: 'the fall of each wall against 60 degrees',
+    mend: 'Leave the hole out, and cut it where it is wanted.',
+    source: 'a limit of this program',
+  },
+} satisfies Record<string, Rule>;
