@@ -246,10 +246,7 @@ const PAIRS: readonly Pair[] = [
     less: {},
     holes: {
       sections: [T, 400 - T]
-        .map(
-          (at) =>
-            `${at}: ${T},${T}; ${300 - T},${T}; ${300 - T},${150 - T}; ${T},${150 - T}`,
-        )
+        .map((at) => `${at}: ${T},${T}; ${300 - T},${T}; ${300 - T},${150 - T}; ${T},${150 - T}`)
         .join(' | '),
     },
   },
