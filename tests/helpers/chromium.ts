@@ -2,7 +2,12 @@ import { existsSync, mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type BrowserContext, chromium, type Page } from 'playwright-core';
+import {
+  type BrowserContext,
+  type BrowserContextOptions,
+  chromium,
+  type Page,
+} from 'playwright-core';
 
 /** A browser from outside the project (Debian package chromium). */
 const PROGRAM = '/usr/bin/chromium';
@@ -19,16 +24,17 @@ const QUIET = [
 ];
 
 /**
- * Opens the browser with an empty profile; the caller closes it. It has as long as the test has: a
+ * Opens the browser with an empty profile, as that of a device where one is given; the caller closes it. It has as long as the test has: a
  * machine that does other things too takes its time.
  */
-export const openBrowser = async (): Promise<BrowserContext> => {
+export const openBrowser = async (device: BrowserContextOptions = {}): Promise<BrowserContext> => {
   const folder = mkdtempSync(join(tmpdir(), 'blankwright-browser-'));
   const browser = await chromium.launchPersistentContext(folder, {
     executablePath: PROGRAM,
     args: QUIET,
     headless: true,
     timeout: 0,
+    ...device,
   });
   browser.setDefaultTimeout(0);
   return browser;

@@ -1,5 +1,4 @@
-import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { BrowserContext, Page } from 'playwright-core';
@@ -11,6 +10,7 @@ import { blankwright, tempFolder } from '../helpers/command.ts';
 import { hasChromium, openBrowser } from '../helpers/chromium.ts';
 import { IS_FULL } from '../helpers/extent.ts';
 import { needsOutside } from '../helpers/needs-outside.ts';
+import { downloads, kept, type, untilKept, type WrittenJob } from './by-hand.ts';
 import { servedJob } from './served.ts';
 
 /** The page, driven in a browser as a person would: what is typed, pressed, seen and downloaded. */
@@ -49,26 +49,6 @@ const listened = async (url: string): Promise<Page> => {
 
 const WIDE = { width: 1280, height: 844 };
 
-const kept = (page: Page): Promise<string> =>
-  page.evaluate<string>("localStorage.getItem('blankwright.job') ?? ''");
-
-/** Waits until the page has kept a job that reads as wanted. */
-const untilKept = async (page: Page, is: (job: WrittenJob) => boolean): Promise<WrittenJob> => {
-  for (;;) {
-    const job = parse(await kept(page)) as WrittenJob | null;
-    if (job !== null && is(job)) return job;
-    await page.waitForTimeout(50);
-  }
-};
-
-interface WrittenJob {
-  readonly parts: readonly {
-    readonly family: string;
-    readonly hand?: string;
-    readonly inputs: Readonly<Record<string, unknown>>;
-  }[];
-}
-
 /** An empty job in this browser, and from there the view where parts are added. */
 const emptied = async (): Promise<Page> => {
   const page = shared as Page;
@@ -82,13 +62,6 @@ const emptied = async (): Promise<Page> => {
   await page.click('text=Add a part');
   await page.waitForSelector('.card:has-text("bracket-angle")');
   return page;
-};
-
-/** Types into the field of an input; into its text, where it is shown as a table. */
-const type = async (page: Page, name: string, text: string): Promise<void> => {
-  const asText = page.locator(`#rows-${name} >> button:has-text("As text")`);
-  if ((await asText.count()) > 0) await asText.click();
-  await page.fill(`#in-${name}`, text);
 };
 
 const SEAT_POST = {
@@ -106,20 +79,6 @@ const typeSeatPost = async (page: Page): Promise<void> => {
   await page.click('.group:has-text("Holes") > summary');
   for (const [name, text] of Object.entries(SEAT_POST)) await type(page, name, text);
   await page.selectOption('#in-hand', 'both');
-};
-
-/** The files that a press offers, by their names, each taken by its link. */
-const downloads = async (page: Page, press: string): Promise<Map<string, string>> => {
-  await page.click(press);
-  await page.waitForSelector('.files a');
-  const files = new Map<string, string>();
-  for (const link of await page.locator('.files a').all()) {
-    const [download] = await Promise.all([page.waitForEvent('download'), link.click()]);
-    const path = join(mkdtempSync(join(tmpdir(), 'blankwright-page-')), 'file');
-    await download.saveAs(path);
-    files.set(download.suggestedFilename(), readFileSync(path, 'utf8'));
-  }
-  return files;
 };
 
 describe('a person who can read a tape', () => {
