@@ -9,13 +9,13 @@ export default defineTemplate({
   summary:
     'Tank by measured cross-sections at stations, walls straight between them; ends, baffles, fittings, dip table.',
   sketch: String.raw`
-    section at station 0        at station 600        from the side
-     4 __________ 3              4 ________ 3         ____
-      |          |                |        |         |    ---___
-      |   wall 3 |                |        |         |          |
-      |  on top  |                |________|         |      __--|
-      |__________|               1          2        |__----
-     1  wall 1    2                                  0         600
+    section at station 0       section at station 600    from the side
+     4 ____________ 3            4 ________ 3         ____
+      |   wall 3   |              | wall 3 |         |    ---____
+      |            |              |        |         |           |
+      |     wall 2 |              | wall 2 |         |       __--|
+      |____________|              |________|         |____---
+     1   wall 1     2            1          2        0          600
                                                       stations ->
    Each is seen from the last station, and begins at the same corner
    of the space: wall 1 runs from corner 1 to corner 2 of them all.

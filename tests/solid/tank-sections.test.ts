@@ -50,7 +50,7 @@ describe('the inside of measured sections, by the kernel', async () => {
           worst = Math.max(worst, ...off);
         });
       }),
-      { numRuns: fuzzRuns(16, 6) },
+      { numRuns: fuzzRuns(12, 6) },
     );
     expect(worst).toBeLessThan(1e-9);
   });
@@ -140,7 +140,7 @@ describe('a tank by sections, folded up by the kernel', async () => {
           });
         },
       ),
-      { numRuns: fuzzRuns(4, 2) },
+      { numRuns: fuzzRuns(3, 2) },
     );
   });
 });
