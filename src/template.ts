@@ -190,6 +190,7 @@ export {
   wholeDown,
   wholeUp,
 } from './geometry/tolerance.ts';
+export { listIn, mapIn } from './text/grouped.ts';
 export { LITRES_PER_MM3, M3_PER_MM3 } from './text/units.ts';
 
 // Vectors of the plane.

@@ -5,6 +5,7 @@ import type { Loop } from '../geometry/loop.ts';
 import { type Finding, note, refuse } from '../model/finding.ts';
 import type { Cutout, Part } from '../model/part.ts';
 import { atLeast, figure } from '../text/figures.ts';
+import { listIn, mapIn } from '../text/grouped.ts';
 import type { Body } from './body.ts';
 import type { Figures } from './figures.ts';
 import type { GivenTabMap } from './given-pieces.ts';
@@ -225,16 +226,4 @@ const keep = ({ ends, input, made }: Work, site: Site, layout: Layout): void => 
       loop: site.slot(from, to, layout.clearanceMm).loop(layout.reliefMm),
     });
   }
-};
-
-const mapIn = <K, L, V>(maps: Map<K, Map<L, V>>, key: K): Map<L, V> => {
-  const known = maps.get(key) ?? new Map<L, V>();
-  maps.set(key, known);
-  return known;
-};
-
-const listIn = <K, V>(lists: Map<K, V[]>, key: K): V[] => {
-  const known = lists.get(key) ?? [];
-  lists.set(key, known);
-  return known;
 };

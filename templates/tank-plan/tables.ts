@@ -131,12 +131,7 @@ const bayTable = (v: TankPlan, { body }: Draught, stations: Stations): ReportTab
   return [
     {
       title: `Bays along ${v.bafflesAcross} of the plan: where each begins, and what it holds brim-full`,
-      columns: [
-        { name: 'bay', unit: '' },
-        { name: 'begins', unit: 'mm' },
-        { name: 'length', unit: 'mm' },
-        { name: 'volume', unit: 'l' },
-      ],
+      columns: BAY_COLUMNS,
       rows: lengths.map((length, i) => {
         const start = i === 0 ? fromMm : (atMm[i - 1] as number) + v.thicknessMm;
         return [i + 1, start, length, before(start + length) - before(start)];
@@ -144,6 +139,13 @@ const bayTable = (v: TankPlan, { body }: Draught, stations: Stations): ReportTab
     },
   ];
 };
+
+export const BAY_COLUMNS = [
+  { name: 'bay', unit: '' },
+  { name: 'begins', unit: 'mm' },
+  { name: 'length', unit: 'mm' },
+  { name: 'volume', unit: 'l' },
+] as const;
 
 /** What is on either side of each baffle that stands along a line. */
 const lineTable = ({ body, grossL }: Draught, lines: readonly BaffleLine[]): ReportTable[] =>

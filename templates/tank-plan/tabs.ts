@@ -7,6 +7,8 @@ import {
   flawOf,
   isOnMetal,
   leastWidth,
+  listIn,
+  mapIn,
   note,
   orMore,
   piecesOf,
@@ -237,15 +239,3 @@ const tabsFewer = (v: TankPlan, fewer: readonly string[]): Finding =>
     'tabs-fewer',
     `Some edges have no room for ${v.tabs} tabs ${figure(v.tabWidth)} wide, clear of corners, bends and holes, and have fewer: ${fewer.join('; ')}.`,
   );
-
-const mapIn = <K, L, V>(maps: Map<K, Map<L, V>>, key: K): Map<L, V> => {
-  const known = maps.get(key) ?? new Map<L, V>();
-  maps.set(key, known);
-  return known;
-};
-
-const listIn = <K, V>(lists: Map<K, V[]>, key: K): V[] => {
-  const known = lists.get(key) ?? [];
-  lists.set(key, known);
-  return known;
-};

@@ -7,7 +7,7 @@ import { litresBelow } from '../tank-plan/levels.ts';
 import { holds } from '../tank-plan/report.ts';
 import { type Body, rodAt, volumeMm3 } from '../tank-plan/solid.ts';
 import { bayLengths } from '../tank-plan/stations.ts';
-import { dips, heldAt } from '../tank-plan/tables.ts';
+import { BAY_COLUMNS, dips, heldAt } from '../tank-plan/tables.ts';
 import type { Tank } from './blanks.ts';
 import type { TankSections } from './inputs.ts';
 import { bodyBetween, type SectionAt } from './surface.ts';
@@ -90,12 +90,7 @@ const bayTable = (
   return [
     {
       title: 'Bays between the baffles: where each begins, and what it holds brim-full',
-      columns: [
-        { name: 'bay', unit: '' },
-        { name: 'begins', unit: 'mm' },
-        { name: 'length', unit: 'mm' },
-        { name: 'volume', unit: 'l' },
-      ],
+      columns: BAY_COLUMNS,
       rows: lengths.map((length, i) => {
         const start = i === 0 ? firstMm : (atMm[i - 1] as number) + thicknessMm;
         const body = bodyBetween(bays, start, start + length);

@@ -5,6 +5,7 @@ import { setsOf } from '../../src/use/assembly/assembled.ts';
 import { makeParts } from '../../src/use/make/make-parts.ts';
 import { loadFamily, make } from '../helpers/check-template.ts';
 import { fuzzRuns } from '../helpers/extent.ts';
+import { leftOfPair } from '../helpers/left-of-pair.ts';
 import { madeOnce } from '../helpers/made-once.ts';
 import { anySteppedRoom, inputsOfRoom } from '../helpers/tank-room.ts';
 import { UNPLANNED } from '../helpers/unplanned.ts';
@@ -221,22 +222,7 @@ describe('the blanks', () => {
             },
             UNPLANNED,
           );
-          if (!done.ok) throw new Error(JSON.stringify(done.problems));
-          for (const { result, stopped } of done.parts)
-            expect([
-              result.name,
-              result.findings.filter((f) => f.severity === 'stop'),
-              stopped,
-            ]).toEqual([result.name, [], false]);
-          const lefts = done.parts.filter(({ result }) => result.hand === 'left');
-          for (const left of lefts) {
-            const right = done.parts.find(
-              ({ result }) => result.hand === 'right' && result.piece === left.result.piece,
-            );
-            expect(right?.result.blank?.areaMm2).toBeCloseTo(left.result.blank?.areaMm2 ?? 0, 4);
-          }
-          const [set] = setsOf(lefts);
-          if (set === undefined) throw new Error('no set');
+          const set = leftOfPair(done);
           for (const { pieces, gapMm } of weldsOf(set.assembly))
             for (const gap of gapMm) {
               const isBaffle = pieces.some((id) => id.startsWith('baffle'));
