@@ -241,11 +241,13 @@ describe('the files of every example', () => {
       expect(part.files().find((f) => f.name.endsWith('.dxf'))?.contents).toBe(dxf);
       const remark = /^999\n(.*)\n999\nbends by (.*)\n/.exec(dxf);
       expect(remark?.[1]).toBe(part.mark);
-      // A roll or a hem may go by a rule of its own, which is told beside the part's.
-      for (const rule of [part.result.rule, ...part.result.bends.map((b) => b.rule)])
+      // A roll, a hem or a crease may go by a rule of its own; the part's is told where a bend uses it.
+      const used = part.result.bends.map((b) => b.rule);
+      for (const rule of used.length === 0 ? [part.result.rule] : used) {
         expect(remark?.[2]).toContain(rule);
+        expect(part.files().every((f) => f.contents.includes(rule))).toBe(true);
+      }
       expect(part.mark.endsWith(` ${part.result.hand}`)).toBe(true);
-      expect(part.files().every((f) => f.contents.includes(part.result.rule))).toBe(true);
     }
   });
 
