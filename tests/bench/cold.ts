@@ -33,7 +33,7 @@ interface Calls {
  */
 const PROCESSES = 3;
 const READINGS = 7;
-const READING_MS = 30;
+const READING_MS = 40;
 
 /**
  * The first call of a process beside its own middle when it is warm. Modules are loaded by then;

@@ -22,7 +22,7 @@ export const eachOf = ({ wallMs, cpuMs }: Took, count: number): Took => ({
   cpuMs: cpuMs / count,
 });
 
-/** A timer around work that is over in no time: as many rounds as take about 20 ms, per round. */
+/** A timer around work that is over in no time: as many rounds as take about 40 ms, per round. */
 export const timed = (work: () => void): Timed => {
   const rounds = roundsFor(work);
   return () => {
@@ -41,9 +41,9 @@ export const once =
     return stop();
   };
 
-const ROUND_MS = 20;
-const BLOCK_MS = 250;
-const MOST_WARM_MS = 6000;
+const ROUND_MS = 40;
+const BLOCK_MS = 500;
+const MOST_WARM_MS = 10_000;
 
 /** Work that is warmed up: called for as long as `goesOn` says so. */
 export interface Warming {

@@ -127,7 +127,10 @@ const typing = async (page: Page, family: string): Promise<Answer[]> => {
   ];
 };
 
-/** Reads what the process of a page has had of the processor so far, its workers included, ms. */
+/**
+ * Reads what the process of a page has had of the processor so far, its workers included, ms: in
+ * steps of 10, as the browser tells it.
+ */
 const processorOf = async (page: Page): Promise<() => Promise<number>> => {
   const session = await page.context().newCDPSession(page);
   await session.send('Performance.enable');
