@@ -1,14 +1,19 @@
 // Answers every question of tests/bench/ and prints a table, then the same as one line of JSON:
-// `npm run bench`, or `npm run bench -- command` for some. Each question is a file with a default
+// `npm run bench`, or `npm run bench -- command` for some. An aim that is missed makes it end with 1,
+// but with `--no-aims`. Each question is a file with a default
 // export, bundled because Node runs no TypeScript by itself, and runs in a process of its own.
-import { spawnSync } from 'node:child_process';
 import { mkdtemp, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { availableParallelism, loadavg } from 'node:os';
+import { join, resolve } from 'node:path';
+import { parseArgs } from 'node:util';
+import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 
 const QUESTIONS = [
   'command',
   'brackets',
+  'cold',
+  'tube',
   'read-inputs',
   'flatten',
   'write-dxf',
@@ -22,7 +27,10 @@ const QUESTIONS = [
   'page',
 ];
 
-const asked = process.argv.slice(2);
+const { values: flags, positionals: asked } = parseArgs({
+  allowPositionals: true,
+  options: { 'no-aims': { type: 'boolean', default: false } },
+});
 const unknown = asked.filter((name) => !QUESTIONS.includes(name));
 if (unknown.length > 0) {
   console.error(`no such question: ${unknown.join(', ')}; there are ${QUESTIONS.join(', ')}`);
@@ -32,9 +40,10 @@ if (unknown.length > 0) {
 // Inside the project, so that the packages are found from there.
 const folder = await mkdtemp('.bench-');
 const answers = [];
+let run;
 try {
   await build({
-    entryPoints: QUESTIONS.map((name) => `tests/bench/${name}.ts`),
+    entryPoints: [...QUESTIONS, 'run'].map((name) => `tests/bench/${name}.ts`),
     outdir: folder,
     outExtension: { '.js': '.mjs' },
     bundle: true,
@@ -44,39 +53,19 @@ try {
     target: 'node20',
     packages: 'external',
   });
+  const bundled = (name) => pathToFileURL(resolve(join(folder, `${name}.mjs`))).href;
+  run = await import(bundled('run'));
   for (const name of asked.length > 0 ? asked : QUESTIONS)
-    answers.push(...answersOf(join(folder, `${name}.mjs`)));
+    answers.push(...run.inOwnProcess(bundled(name), 'default', []));
 } finally {
   await rm(folder, { recursive: true });
 }
-printTable(answers);
-console.log(JSON.stringify({ node: process.version, answers }));
-
-function answersOf(file) {
-  const code = `import(${JSON.stringify(`./${file}`)}).then(async (m) => process.stdout.write(JSON.stringify(await m.default())))`;
-  const { status, stdout, stderr } = spawnSync(process.execPath, ['-e', code], {
-    encoding: 'utf8',
-  });
-  if (status !== 0) throw new Error(`${file} failed:\n${stderr}`);
-  return JSON.parse(stdout);
-}
-
-function printTable(rows) {
-  const cells = rows.map((a) => [
-    a.question,
-    `${a.medianMs.toFixed(a.medianMs < 10 ? 3 : 1)} ms`,
-    a.p95Ms === undefined ? '' : `${a.p95Ms.toFixed(1)} ms`,
-    `${Math.round(a.perSecond)}/s`,
-    `${a.ratio.toFixed(2)} x ${a.against}`,
-    a.aim ?? '',
-  ]);
-  const all = [['question', 'median', '95 of 100', 'rate', 'ratio', 'aim'], ...cells];
-  const widths = all[0].map((_, i) => Math.max(...all.map((row) => row[i].length)));
-  for (const row of all)
-    console.log(
-      row
-        .map((cell, i) => cell.padEnd(widths[i]))
-        .join('  ')
-        .trimEnd(),
-    );
+const missed = run.missedOf(answers);
+console.log(run.tableOf(answers));
+// A machine that does other things scatters: so much of it was asked for in the last minute.
+const machine = { cores: availableParallelism(), load: loadavg()[0] };
+console.log(JSON.stringify({ node: process.version, ...machine, missed: missed.length, answers }));
+if (missed.length > 0 && !flags['no-aims']) {
+  for (const { question } of missed) console.error(`aim missed: ${question}`);
+  process.exitCode = 1;
 }

@@ -2,7 +2,7 @@ import { makeParts } from '../../src/use/make/make-parts.ts';
 import type { Template } from '../../src/forms/template.ts';
 import { FAMILIES } from '../../templates/index.ts';
 import { OPTIONS, template, wholeWay } from './brackets-work.ts';
-import { type Answer, compare, type Timed, timed } from './measure.ts';
+import { type Answer, compare, eachOf, type Timed, timed } from './measure.ts';
 
 /**
  * What a blank of each family takes, its first example, from inputs to DXF and SVG, against the
@@ -32,5 +32,5 @@ const eachBlank = (family: Template): Timed => {
   };
   const blanks = make();
   const all = timed(() => void make());
-  return () => all() / blanks;
+  return () => eachOf(all(), blanks);
 };

@@ -35,7 +35,7 @@ export default (): Answer[] => {
         20,
       ),
       against: 'the same part without',
-      aim: 'at most 15',
+      aim: { on: 'cpuRatio', atMost: 15 },
     };
   };
   return [question('angle bracket', angle), question('channel', channel), question('tray', tray)];

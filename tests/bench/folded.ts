@@ -12,7 +12,7 @@ import { StepKernel } from '../../src/solid/step-kernel.ts';
 import heelRest from '../../templates/heel-rest/index.ts';
 import tray from '../../templates/tray/index.ts';
 import { nextInputs, template } from './brackets-work.ts';
-import { type Answer, compare, timed } from './measure.ts';
+import { type Answer, compare, once, timed } from './measure.ts';
 
 const SAG_MM = 0.1;
 
@@ -60,7 +60,7 @@ export default async (): Promise<Answer[]> => {
           20,
         ),
         against: 'flattening the same part',
-        aim: 'under 50 ms',
+        aim: { on: 'cpuMs', atMost: 50 },
       },
       {
         question: `body by the solid kernel, ${name}`,
@@ -79,7 +79,7 @@ export default async (): Promise<Answer[]> => {
           5,
         ),
         against: 'flattening the same part',
-        aim: 'at least 500',
+        aim: { on: 'cpuRatio', atLeast: 500 },
       },
     ];
   };
@@ -98,11 +98,4 @@ const solid = (
   const own = new StepKernel(kernel);
   if (stepBody(own, part, flat) === undefined) throw new Error('no body');
   own.free();
-};
-
-/** A timer around work that takes long enough for one round. */
-const once = (work: () => void) => (): number => {
-  const start = performance.now();
-  work();
-  return performance.now() - start;
 };

@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -8,7 +7,9 @@ import type { JobFile } from '../../src/jobfile/job-file.ts';
 import type { Template } from '../../src/forms/template.ts';
 import type { Shop } from '../../src/model/shop.ts';
 import { nextInputs, OPTIONS, template } from './brackets-work.ts';
-import type { Answer } from './measure.ts';
+import { type Answer, eachOf, once, started, type Took } from './measure.ts';
+import { inOwnProcess } from './own-process.ts';
+import { comparedOf } from './report.ts';
 import type { OutputId } from '../../src/use/outputs/index.ts';
 
 const jobOf = (count: number, papers: readonly OutputId[]): JobFile => ({
@@ -30,10 +31,10 @@ const jobOf = (count: number, papers: readonly OutputId[]): JobFile => ({
   })),
 });
 
-/** Milliseconds for each part of a job on the disk. */
-const run = async (job: JobFile, out: string): Promise<number> => {
+/** What each part of a job on the disk takes. */
+const run = async (job: JobFile, out: string): Promise<Took> => {
   const families: ReadonlyMap<string, Template> = new Map([[template.family, template]]);
-  const start = performance.now();
+  const stop = started();
   const ran = await runJob({
     ready: { job, families, shop: OPTIONS.shop as Shop },
     make: makeParts,
@@ -43,29 +44,31 @@ const run = async (job: JobFile, out: string): Promise<number> => {
     keepsProofs: false,
     onPart: () => undefined,
   });
+  const took = stop();
   if (ran.parts.some((p) => p.outcome.status === 'refused')) throw new Error('a part was refused');
-  return (performance.now() - start) / job.parts.length;
+  return eachOf(took, job.parts.length);
 };
 
-const inMemory = (job: JobFile): number => {
-  const start = performance.now();
-  for (const { inputs } of job.parts) {
-    const made = makeParts(template, inputs, OPTIONS);
-    if (!made.ok || made.parts.some((p) => p.files().length !== 2)) throw new Error('not made');
-  }
-  return (performance.now() - start) / job.parts.length;
+const inMemory = (job: JobFile): Took => {
+  const make = once(() => {
+    for (const { inputs } of job.parts) {
+      const made = makeParts(template, inputs, OPTIONS);
+      if (!made.ok || made.parts.some((p) => p.files().length !== 2)) throw new Error('not made');
+    }
+  });
+  return eachOf(make(), job.parts.length);
 };
 
 interface Sized {
-  readonly eachMs: number;
+  readonly each: Took;
   /** Of the process, when the job was made. */
   readonly peakMb: number;
 }
 
 /** What a job of so many parts takes; of use only in a process of its own, whose memory is told. */
 export const sized = async (count: number): Promise<Sized> => {
-  const eachMs = await inFolder((out) => run(jobOf(count, []), out));
-  return { eachMs, peakMb: process.resourceUsage().maxRSS / 1024 };
+  const each = await inFolder((out) => run(jobOf(count, []), out));
+  return { each, peakMb: process.resourceUsage().maxRSS / 1024 };
 };
 
 const inFolder = async <T>(work: (out: string) => Promise<T>): Promise<T> => {
@@ -77,28 +80,12 @@ const inFolder = async <T>(work: (out: string) => Promise<T>): Promise<T> => {
   }
 };
 
-const inOwnProcess = (count: number): Sized => {
-  const code = `import(${JSON.stringify(import.meta.url)}).then(async (m) => process.stdout.write(JSON.stringify(await m.sized(${count}))))`;
-  const { status, stdout, stderr } = spawnSync(process.execPath, ['-e', code], {
-    encoding: 'utf8',
-  });
-  if (status !== 0) throw new Error(stderr);
-  return JSON.parse(stdout) as Sized;
-};
+const ofSize = (count: number): Sized => inOwnProcess(import.meta.url, 'sized', [count]) as Sized;
 
-const answer = (
-  question: string,
-  medianMs: number,
-  ratio: number,
-  against: string,
-  aim?: string,
-): Answer => ({
+const answer = (question: string, work: Took, bare: Took, against: string): Answer => ({
   question,
-  medianMs,
-  perSecond: 1000 / medianMs,
-  ratio,
+  ...comparedOf([{ work, bare }]),
   against,
-  ...(aim !== undefined && { aim }),
 });
 
 /**
@@ -108,35 +95,42 @@ const answer = (
 const compared = (): Promise<Answer[]> =>
   inFolder(async (out) => {
     const [job, withPapers] = [jobOf(500, []), jobOf(50, ['card', 'sheet'])];
-    const warm = inMemory(job);
-    const [made, memory, unchanged, papers] = [
-      await run(job, out),
-      Math.min(warm, inMemory(job)),
-      await run(job, out),
-      await run(withPapers, out),
-    ];
+    inMemory(job);
+    const made = await run(job, out);
+    const memory = inMemory(job);
+    const unchanged = await run(job, out);
+    const papers = await run(withPapers, out);
     return [
-      answer('a part of a job of 500', made, made / memory, 'the same parts in memory'),
-      answer('the same, of which nothing has changed', unchanged, unchanged / made, 'making it'),
-      answer('a part with its papers', papers, papers / made, 'without'),
+      answer('a part of a job of 500', made, memory, 'the same parts in memory'),
+      answer('the same, of which nothing has changed', unchanged, made, 'making it'),
+      answer('a part with its papers', papers, made, 'without'),
     ];
   });
 
+/** What grows by no more than this from a hundred parts on counts as flat. */
+const FLAT = 1.5;
+
 /** A job on the disk: time and memory must not grow with the number of its parts. */
 export default async (): Promise<Answer[]> => {
-  const [small, middle, large] = [inOwnProcess(100), inOwnProcess(1000), inOwnProcess(10_000)];
-  const memory = (count: string, { eachMs, peakMb }: Sized): Answer =>
-    answer(
+  const [small, middle, large] = [ofSize(100), ofSize(1000), ofSize(10_000)];
+  const time = (count: string, { each }: Sized): Answer => ({
+    ...answer(`a part of ${count}`, each, small.each, 'one of 100'),
+    aim: { on: 'cpuRatio', atMost: FLAT },
+  });
+  const memory = (count: string, { each, peakMb }: Sized): Answer => ({
+    ...answer(
       `peak memory of ${count} parts, ${Math.round(peakMb)} MB`,
-      eachMs,
-      peakMb / small.peakMb,
+      each,
+      small.each,
       `${Math.round(small.peakMb)} MB of 100 parts`,
-      'flat',
-    );
+    ),
+    ratio: { middle: peakMb / small.peakMb },
+    aim: { on: 'ratio', atMost: FLAT },
+  });
   return [
     ...(await compared()),
-    answer('a part of 1000', middle.eachMs, middle.eachMs / small.eachMs, 'one of 100', 'flat'),
-    answer('a part of 10 000', large.eachMs, large.eachMs / small.eachMs, 'one of 100', 'flat'),
+    time('1000', middle),
+    time('10 000', large),
     memory('1000', middle),
     memory('10 000', large),
   ];

@@ -10,7 +10,7 @@ import {
   requestOf,
 } from '../helpers/rectangle-instances.ts';
 import { PUBLISHED_LAYOUTS, type StripInstance } from '../helpers/strip-instances.ts';
-import type { Answer } from './measure.ts';
+import { type Answer, started, type Took } from './measure.ts';
 
 /**
  * Seconds of one core's time after which the density is read. BENCH_SECONDS=5,10,60 takes seven
@@ -38,40 +38,44 @@ const densities = (instance: StripInstance): Answer[] => {
   const published = PUBLISHED_LAYOUTS.expected2025[name] as number;
   const earlier = PUBLISHED_LAYOUTS.expected2013[name] as number;
   const aimed = Math.max(earlier, published - 1.5);
-  return readings(instance, AFTER_SECONDS).map(({ after, density, steps }) => ({
+  return readings(instance, AFTER_SECONDS).map(({ after, took, density, steps }) => ({
     question: `strip ${name}, ${density.toFixed(2)} % after ${after} s of a core`,
-    medianMs: after * 1000,
-    perSecond: steps / after,
-    ratio: density / published,
+    ...rateOf(took, steps),
+    ratio: { middle: density / published },
     against: `the ${published} % of 2025`,
-    ...(after === 60 && { aim: `${aimed.toFixed(2)} %` }),
-    ...(after === 5 && { aim: `${(aimed - 3).toFixed(2)} %` }),
+    ...(after === 60 && { aim: { on: 'ratio', atLeast: aimed / published } }),
+    ...(after === 5 && { aim: { on: 'ratio', atLeast: (aimed - 3) / published } }),
   }));
 };
 
 const filled = (instance: StripInstance): Answer[] =>
-  readings(instance, [RECTANGLE_SECONDS]).map(({ after, density, steps }) => ({
+  readings(instance, [RECTANGLE_SECONDS]).map(({ after, took, density, steps }) => ({
     question: `strip ${instance.name}, rectangles, ${density.toFixed(2)} % after ${after} s of a core`,
-    medianMs: after * 1000,
-    perSecond: steps / after,
-    ratio: density / 100,
+    ...rateOf(took, steps),
+    ratio: { middle: density / 100 },
     against: 'the strip filled',
   }));
 
+interface Reading {
+  readonly after: number;
+  readonly took: Took;
+  readonly density: number;
+  readonly steps: number;
+}
+
 /** What is read of the search for a strip after some seconds of a core. */
-const readings = (
-  instance: StripInstance,
-  afters: readonly number[],
-): { readonly after: number; readonly density: number; readonly steps: number }[] => {
-  const seconds = coreSeconds();
-  const read: { after: number; density: number; steps: number }[] = [];
+const readings = (instance: StripInstance, afters: readonly number[]): Reading[] => {
+  const stop = started();
+  const read: Reading[] = [];
   let density = 0;
   layStrip({
     text: JSON.stringify(instance),
     seed: 1,
     mayGoOn: (steps) => {
       const after = afters[read.length];
-      if (after !== undefined && seconds() >= after) read.push({ after, density, steps });
+      const took = stop();
+      if (after !== undefined && took.cpuMs >= 1000 * after)
+        read.push({ after, took, density, steps });
       return read.length < afters.length;
     },
     onBetter: (_, percent) => {
@@ -85,18 +89,17 @@ const readings = (
 const RECTANGLE_SECONDS = Math.min(5, ...AFTER_SECONDS);
 
 const onStock = (instance: (typeof RECTANGLES_ON_STOCK)[number]): Answer => {
-  const seconds = coreSeconds();
+  const stop = started();
   const { aim, left, steps } = layOnStock(requestOf(instance), {
     seed: 1,
-    mayGoOn: () => seconds() < RECTANGLE_SECONDS,
+    mayGoOn: () => stop().cpuMs < 1000 * RECTANGLE_SECONDS,
   });
   const used = (100 * areaOf(instance)) / aim.cost;
-  const took = seconds();
+  const took = stop();
   return {
     question: `stock ${instance.name}, ${left.length === 0 ? `all on ${aim.cost}` : 'not all'}, ${used.toFixed(1)} % of the sheets used`,
-    medianMs: took * 1000,
-    perSecond: steps / took,
-    ratio: used / 100,
+    ...rateOf(took, steps),
+    ratio: { middle: used / 100 },
     against: 'the area of the rectangles',
   };
 };
@@ -105,27 +108,28 @@ const MANY = 1000;
 
 /** Laid as a lattice at once: how long that takes, and how full the first sheet is. */
 const manyEqual = (): Answer => {
-  const seconds = coreSeconds();
+  const stop = started();
   const angle = polygon([0, 0], [120, 0], [120, 40], [40, 40], [40, 100], [0, 100]);
   const asked = request([part('angle', angle, { quantity: MANY })], {
     pieces: [sheet('sheet', 2000, 1000)],
   });
   const { filled } = laidIn(0, asked);
   const count = filled[0]?.parts.length ?? 0;
-  const took = seconds();
+  const took = stop();
   return {
     question: `${MANY} equal angles, ${count} on a sheet, ${filled.length} sheets`,
-    medianMs: took * 1000,
-    perSecond: MANY / took,
-    ratio: (count * signedArea(angle)) / (2000 * 1000),
+    ...rateOf(took, MANY),
+    ratio: { middle: (count * signedArea(angle)) / (2000 * 1000) },
     against: 'the area of the sheet',
   };
 };
 
-const coreSeconds = (): (() => number) => {
-  const before = process.cpuUsage();
-  return () => {
-    const { user, system } = process.cpuUsage(before);
-    return (user + system) / 1e6;
-  };
-};
+/** Of the search, whose steps are counted by the seconds of the core that it had. */
+const rateOf = (
+  { wallMs, cpuMs }: Took,
+  steps: number,
+): Pick<Answer, 'wallMs' | 'cpuMs' | 'perSecond'> => ({
+  wallMs: { middle: wallMs },
+  cpuMs: { middle: cpuMs },
+  perSecond: (1000 * steps) / cpuMs,
+});

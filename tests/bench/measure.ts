@@ -1,75 +1,94 @@
-/**
- * One question and its answer. Times hold for this machine and this hour; only the ratios mean
- * something elsewhere.
- */
-export interface Answer {
-  readonly question: string;
-  readonly medianMs: number;
-  /** What 95 of 100 do not exceed, where that was asked for. */
-  readonly p95Ms?: number;
-  /** How often that fits into a second. */
-  readonly perSecond: number;
-  /** The median of the ratios taken pair by pair within this run. */
-  readonly ratio: number;
-  /** What the ratio is to. */
-  readonly against: string;
-  /** The ratio or the rate aimed at, in words. */
-  readonly aim?: string;
-}
+import { type Compared, comparedOf, hasSettled, type Took } from './report.ts';
 
-/** Runs once, and gives its time in milliseconds. */
-export type Timed = () => number;
+export type { Answer, Took } from './report.ts';
 
-/** A timer around work that is over in no time: as many rounds as take about 20 ms, per round. */
-export const timed = (work: () => void): Timed => {
-  const rounds = roundsFor(work);
+/** Runs once, and gives what it took. */
+export type Timed = () => Took;
+
+/** Starts both clocks; the function that is given reads them, in milliseconds. */
+export const started = (): (() => Took) => {
+  const used = process.cpuUsage();
+  const start = performance.now();
   return () => {
-    const start = performance.now();
-    for (let i = 0; i < rounds; i += 1) work();
-    return (performance.now() - start) / rounds;
+    const wallMs = performance.now() - start;
+    const { user, system } = process.cpuUsage(used);
+    return { wallMs, cpuMs: (user + system) / 1000 };
   };
 };
 
-const ROUND_MS = 20;
-const WARM_MS = 1000;
+/** What each of several took on average. */
+export const eachOf = ({ wallMs, cpuMs }: Took, count: number): Took => ({
+  wallMs: wallMs / count,
+  cpuMs: cpuMs / count,
+});
+
+/** A timer around work that is over in no time: as many rounds as take about 40 ms, per round. */
+export const timed = (work: () => void): Timed => {
+  const rounds = roundsFor(work);
+  return () => {
+    const stop = started();
+    for (let i = 0; i < rounds; i += 1) work();
+    return eachOf(stop(), rounds);
+  };
+};
+
+/** A timer around work that takes long enough for one round. */
+export const once =
+  (work: () => void): Timed =>
+  () => {
+    const stop = started();
+    work();
+    return stop();
+  };
+
+const ROUND_MS = 40;
+const BLOCK_MS = 500;
+const MOST_WARM_MS = 10_000;
+
+/** Work that is warmed up: called for as long as `goesOn` says so. */
+export interface Warming {
+  readonly goesOn: () => boolean;
+  /** How many calls take so long by then. */
+  readonly callsIn: (ms: number) => number;
+}
+
+/**
+ * Until the compiler has had its say: calls are counted in blocks by the time that the processor
+ * gives them, until they grow no quicker, but for a few seconds at most.
+ */
+export const warming = (): Warming => {
+  const eachMs: number[] = [];
+  let [calls, usedMs, stop] = [0, 0, started()];
+  const endBlock = (cpuMs: number): void => {
+    eachMs.push(cpuMs / calls);
+    [calls, usedMs, stop] = [0, usedMs + cpuMs, started()];
+  };
+  return {
+    goesOn: () => {
+      const { cpuMs } = stop();
+      if (calls > 0 && cpuMs >= BLOCK_MS) endBlock(cpuMs);
+      calls += 1;
+      return !hasSettled(eachMs) && usedMs < MOST_WARM_MS;
+    },
+    callsIn: (ms) => Math.max(1, Math.round(ms / (eachMs.at(-1) ?? ms))),
+  };
+};
 
 const roundsFor = (work: () => void): number => {
-  // Warmed up until the compiler has had its say.
-  const end = performance.now() + WARM_MS;
-  let rounds = 0;
-  while (performance.now() < end) {
-    work();
-    rounds += 1;
-  }
-  return Math.max(1, Math.round((rounds * ROUND_MS) / WARM_MS));
+  const { goesOn, callsIn } = warming();
+  while (goesOn()) work();
+  return callsIn(ROUND_MS);
 };
 
 /**
  * Times `work` and `bare` by turns, so that whatever else the machine does meets both, and swaps
  * which of them goes first.
  */
-export const compare = (
-  work: Timed,
-  bare: Timed,
-  pairs: number,
-): Pick<Answer, 'medianMs' | 'perSecond' | 'ratio'> => {
-  const times: number[] = [];
-  const ratios: number[] = [];
-  for (let i = 0; i < pairs; i += 1) {
-    const swapped = i % 2 === 1;
-    const first = swapped ? bare() : work();
-    const second = swapped ? work() : bare();
-    const [time, base] = swapped ? [second, first] : [first, second];
-    times.push(time);
-    ratios.push(time / base);
-  }
-  const medianMs = median(times);
-  return { medianMs, perSecond: 1000 / medianMs, ratio: median(ratios) };
-};
-
-const median = (values: readonly number[]): number => {
-  const sorted = values.toSorted((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  const upper = sorted[middle] ?? Number.NaN;
-  return sorted.length % 2 === 1 ? upper : ((sorted[middle - 1] ?? Number.NaN) + upper) / 2;
-};
+export const compare = (work: Timed, bare: Timed, pairs: number): Compared =>
+  comparedOf(
+    Array.from({ length: pairs }, (_, i) => {
+      if (i % 2 === 0) return { work: work(), bare: bare() };
+      const before = bare();
+      return { work: work(), bare: before };
+    }),
+  );

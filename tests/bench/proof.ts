@@ -46,7 +46,7 @@ export default (): Answer[] => {
         40,
       ),
       against: 'inputs to DXF and SVG, the same part',
-      aim: 'at most 2',
+      aim: { on: 'cpuRatio', atMost: 2 },
     };
   };
   return [
