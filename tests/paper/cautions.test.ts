@@ -82,7 +82,7 @@ test.each([...FAMILIES.keys()])(
   '%s: every caution stands on each of its papers, before the work that it is about',
   async (family) => {
     const template = await loadFamily(family);
-    for (const [i, { inputs }] of examplesIn(template).entries()) {
+    for (const [i, { inputs }] of someOf(examplesIn(template), 2).entries()) {
       const made = madeOnce(template, inputs, { cutOnly: false, dxfVersion: 'r2000' });
       if (!made.ok) throw new Error(JSON.stringify(made.problems));
       for (const part of someOf(made.parts, 3, i)) {
