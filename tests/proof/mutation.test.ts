@@ -43,7 +43,7 @@ const missed = (dxf: string, asked: Asked, by: number): { tried: number; missed:
     return undefined;
   });
   // Each change is a proof of its own: of a file with a thousand arcs every so many.
-  const tried = someOf(groups, IS_FULL ? 400 : 100);
+  const tried = someOf(groups, IS_FULL ? 200 : 100);
   const unseen = tried.filter(
     (one) =>
       stopsOf(
