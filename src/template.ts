@@ -112,6 +112,7 @@ export type {
 // The kit: a part made whole, panels in a row, a plate cut at its fold lines, joggles, free
 // corners, another hand or root.
 export { assemble } from './kit/assemble.ts';
+export { turnedFold } from './kit/turned-fold.ts';
 export { stripPart } from './kit/strip.ts';
 export type { StripPanel, StripFold } from './kit/strip.ts';
 export { hatPart } from './kit/hat-strip.ts';
@@ -190,6 +191,7 @@ export {
   wholeDown,
   wholeUp,
 } from './geometry/tolerance.ts';
+export { MIDDLE_OF_SHEET } from './model/bend-rule.ts';
 export { listIn, mapIn } from './text/grouped.ts';
 export { LITRES_PER_MM3, M3_PER_MM3 } from './text/units.ts';
 

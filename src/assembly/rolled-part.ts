@@ -1,6 +1,7 @@
 import { sinDeg } from '../geometry/degrees.ts';
 import { loopExtents } from '../geometry/extents.ts';
 import { rectangle } from '../geometry/loop.ts';
+import { MIDDLE_OF_SHEET } from '../model/bend-rule.ts';
 import type { Fold, Panel, Part } from '../model/part.ts';
 
 /**
@@ -42,7 +43,7 @@ export const rolledPart = (
     angleDeg: ((turnsDeg[i] as number) + (turnsDeg[i + 1] as number)) / 2,
     direction: 'up',
     insideRadiusMm: 0,
-    rule: { id: 'k', k: 0.5 },
+    rule: MIDDLE_OF_SHEET,
     midSurface: true,
   }));
   const { wishes: _, ...rest } = part;

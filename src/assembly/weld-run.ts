@@ -5,6 +5,7 @@ import { composePoses, invertPose, type Pose, posePoint, poseVector } from '../g
 import { along, type Vec2 } from '../geometry/vec2.ts';
 import { mix3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatPanel } from '../model/flat.ts';
+import { facetsOf } from '../model/part.ts';
 import { distanceToSlab, nearestOf, type Slab, slabOf } from '../fold/slab.ts';
 import type { Seam } from '../welds/seam-along.ts';
 import { type JointKind, kindOf, runOfSeam } from './joint-kind.ts';
@@ -90,10 +91,7 @@ export const isInHole = (joined: JoinedBody, { at, panels: [home, other] }: Seam
   const point = posePoint(body.poses.get(home) as Pose, [...at, part.thicknessMm / 2]);
   const [x, y, z] = posePoint(invertPose(body.poses.get(other) as Pose), point);
   const cutouts = part.panels.find(({ id }) => id === other)?.cutouts ?? [];
-  const isFacet = part.folds.some(
-    ({ midSurface, parent, child }) =>
-      midSurface === true && [parent.panel, child.panel].includes(home),
-  );
+  const isFacet = facetsOf(part).has(home);
   return (
     Math.abs(z - part.thicknessMm / 2) < 1.5 * part.thicknessMm &&
     cutouts.some(

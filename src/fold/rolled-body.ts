@@ -4,6 +4,7 @@ import { movePoint } from '../geometry/motion2.ts';
 import { partBulge, pieceOf, pointOn, shareAt } from '../geometry/piece.ts';
 import { PROOF_MM, wholeDown } from '../geometry/tolerance.ts';
 import { distance, type Vec2 } from '../geometry/vec2.ts';
+import { MIDDLE_OF_SHEET } from '../model/bend-rule.ts';
 import type { FlatBend, FlatPanel, FlatPattern } from '../model/flat.ts';
 import type { Fold, FoldSide, Panel, Part } from '../model/part.ts';
 import type { RulingLine } from '../model/rolled.ts';
@@ -65,8 +66,6 @@ export const rolledBody = (part: Part, flat: FlatPattern, stripDeg = MODEL_DEG):
 
 /** The strips of a rolled panel are called by its own name and a number. */
 const stripName = (panel: string, i: number): string => `${panel} ${i + 1}`;
-
-const MIDDLE_OF_SHEET = { id: 'k', k: 0.5 } as const;
 
 /** Panels and bends of the blank with the strips in the place of the rolled panel. */
 const flatOf = (

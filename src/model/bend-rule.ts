@@ -44,3 +44,6 @@ export interface MeasuredBend {
   /** Ratio of the bend angle that stayed to the angle at the stop, where that was measured. */
   readonly springback?: number | undefined;
 }
+
+/** The rule of what keeps its length on the middle of the sheet: rolled walls, and lines on which facets meet. */
+export const MIDDLE_OF_SHEET = { id: 'k', k: 0.5 } as const satisfies BendRule;

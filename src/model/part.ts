@@ -97,6 +97,14 @@ export const slotsTaken = (panel: Panel | undefined): readonly Loop[] =>
     cutout.kind === 'loop' && cutout.takes !== undefined ? [cutout.loop] : [],
   );
 
+/** The panels that meet others about the middle of the sheet, by their names. */
+export const facetsOf = ({ folds }: Pick<Part, 'folds'>): ReadonlySet<string> =>
+  new Set(
+    folds.flatMap(({ midSurface, parent, child }) =>
+      midSurface === true ? [parent.panel, child.panel] : [],
+    ),
+  );
+
 export type Direction = 'up' | 'down';
 
 /** Joins a straight edge, or a stretch of it, of one panel to an edge of another. */

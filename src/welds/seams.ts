@@ -8,7 +8,7 @@ import { NOISE_MM } from '../geometry/tolerance.ts';
 import { distance, middle, type Vec2 } from '../geometry/vec2.ts';
 import { cross3, dot3, length3, mix3, scale3, sub3, type Vec3 } from '../geometry/vec3.ts';
 import type { FlatPanel, FlatPattern } from '../model/flat.ts';
-import { type Part, slotsTaken } from '../model/part.ts';
+import { facetsOf, type Part, slotsTaken } from '../model/part.ts';
 import type { FoldedBody } from '../fold/fold-up.ts';
 import { slabOf } from '../fold/slab.ts';
 import {
@@ -50,11 +50,7 @@ export const seamsBetween = (
     (part.thicknessMm +
       Math.max(part.cornerGapMm, ...(part.corners ?? []).map((c) => c.gapMm ?? 0)));
   const found: Seam[] = [];
-  const facets = new Set(
-    part.folds.flatMap(({ midSurface, parent, child }) =>
-      midSurface === true ? [parent.panel, child.panel] : [],
-    ),
-  );
+  const facets = facetsOf(part);
   const leastMm = (id: string): number => (facets.has(id) ? LEAST_FACET_EDGE_MM : LEAST_SEAM_MM);
   for (const edge of panels.flatMap((p) => freeEdges(p, flat, leastMm(p.id)))) {
     for (const other of slabs) {

@@ -1,4 +1,5 @@
 import {
+  MIDDLE_OF_SHEET,
   asBoltHole,
   type Built,
   FOLD_AXES,
@@ -104,7 +105,7 @@ const hugged = (v: Saddle, part: Part): Part => ({
   ...part,
   folds: part.folds.map((fold) =>
     fold.direction === 'down'
-      ? { ...fold, insideRadiusMm: hugRadiusMm(v), rule: { id: 'k', k: 0.5 }, rolled: true }
+      ? { ...fold, insideRadiusMm: hugRadiusMm(v), rule: MIDDLE_OF_SHEET, rolled: true }
       : fold,
   ),
 });

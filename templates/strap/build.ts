@@ -1,4 +1,5 @@
 import {
+  MIDDLE_OF_SHEET,
   asBoltHole,
   type Built,
   FOLD_AXES,
@@ -88,7 +89,7 @@ const rolled = (v: Strap, part: Part): Part => ({
   ...part,
   folds: part.folds.map((fold) =>
     fold.angleDeg === 180
-      ? { ...fold, insideRadiusMm: insideMm(v) / 2, rule: { id: 'k', k: 0.5 }, rolled: true }
+      ? { ...fold, insideRadiusMm: insideMm(v) / 2, rule: MIDDLE_OF_SHEET, rolled: true }
       : fold,
   ),
 });

@@ -1,4 +1,4 @@
-import { assemble } from '../../src/template.ts';
+import { assemble, turnedFold } from '../../src/template.ts';
 import type { Cutout, GivenFold, Part, Piece } from '../../src/template.ts';
 import { type Blanks, foldedIn, foldName } from './chains.ts';
 import { plateHoles, sideHoles } from './fittings.ts';
@@ -59,20 +59,11 @@ const foldAt = (
   id: string,
 ): GivenFold => {
   const n = shape.low.length;
-  const turn = cornerTurnDeg(shape.planes, corner);
   const sides = [
     { panel: sideName((corner + n - 1) % n), edge: 'left' },
     { panel: sideName(corner), edge: 'right' },
   ] as const;
-  const [parent, child] = isBeforeRoot ? [sides[1], sides[0]] : sides;
-  return {
-    id,
-    parent,
-    child,
-    angleDeg: Math.abs(turn),
-    direction: turn < 0 ? 'down' : 'up',
-    insideRadiusMm: v.insideRadiusMm,
-  };
+  return turnedFold(id, sides, cornerTurnDeg(shape.planes, corner), isBeforeRoot, v.insideRadiusMm);
 };
 
 /** The floor in one blank, or in as many pieces as its steps ask for. */

@@ -1,4 +1,10 @@
-import { angleWish, assemble, roundCorners } from '../../src/template.ts';
+import {
+  angleWish,
+  assemble,
+  MIDDLE_OF_SHEET,
+  roundCorners,
+  turnedFold,
+} from '../../src/template.ts';
 import type {
   Cutout,
   GivenFold,
@@ -140,26 +146,16 @@ const foldAt = (
   isBeforeRoot: boolean,
   id: string,
 ): GivenFold => {
-  const turn = turnBefore(strip.bay, facet);
   const n = strip.bay.facets.length;
   const sides = [
     { panel: facetName(strip.bay, (facet + n - 1) % n), edge: 'exit' },
     { panel: facetName(strip.bay, facet), edge: 'entry' },
   ] as const;
-  const [parent, child] = isBeforeRoot ? [sides[1], sides[0]] : sides;
   return {
-    id,
-    parent,
-    child,
-    angleDeg: Math.abs(turn),
-    direction: turn < 0 ? 'down' : 'up',
-    insideRadiusMm: v.insideRadiusMm,
+    ...turnedFold(id, sides, turnBefore(strip.bay, facet), isBeforeRoot, v.insideRadiusMm),
     ...(jointAt(strip, facet) === 'crease' && { rule: MIDDLE_OF_SHEET, midSurface: true }),
   };
 };
-
-/** Bend rule of a crease: its line lies on the middle of the sheet, and keeps its length. */
-const MIDDLE_OF_SHEET = { id: 'k', k: 0.5 } as const;
 
 /** What the sections mean on a blank: the angles between its walls. */
 const wallWishes = ({ bay, chain }: Strip): Wish[] =>

@@ -2,6 +2,7 @@ import { cross, dot, middle, sub, unit, type Vec2 } from '../../geometry/vec2.ts
 import { NEARLY_PARALLEL_SINE, SAME_LENGTH_MM } from '../../geometry/tolerance.ts';
 import type { FlatBend, FlatPattern } from '../../model/flat.ts';
 import type { Fold } from '../../model/part.ts';
+import { byKey } from '../../text/grouped.ts';
 
 /** Folds that are made at one stroke as if they were one, with the line from the first to the last. */
 export interface FoldLine {
@@ -56,13 +57,8 @@ function rowsOf(
   const alongMm = (fold: Fold): number =>
     dot(unit(sub(to, from)), sub(middle(...bendOf(fold).centreLine), from));
   const between = others.filter((fold) => isOnLine(first, bendOf(fold))).map(alongMm);
-  const rows = new Map<number, Fold[]>();
-  for (const fold of line) {
-    const mm = alongMm(fold);
-    const row = between.filter((other) => other < mm).length;
-    rows.set(row, [...(rows.get(row) ?? []), fold]);
-  }
-  return [...rows.values()];
+  const rowOf = (mm: number): number => between.filter((other) => other < mm).length;
+  return [...byKey(line, (fold) => rowOf(alongMm(fold))).values()];
 }
 
 const isAlike = (a: Fold, b: Fold): boolean =>

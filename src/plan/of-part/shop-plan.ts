@@ -110,7 +110,7 @@ export function planFindings(
     return [
       note(
         'fold-order-open',
-        `Whether it can be folded on ${plan.machine} is not decided: there are too many orders to try. blankwright plan looks longer. Folds side by side on one line, alike in angle and direction, are one stroke; or make it in pieces (weldAt).`,
+        `Whether it can be folded on ${plan.machine} is not decided: there are too many orders to try. blankwright plan looks longer. ${FEWER_STROKES}.`,
       ),
     ];
   const [first] = plan.blockedBy;
@@ -215,3 +215,7 @@ const inTwoFindings = ({ machine, steps }: FoldPlan): Finding[] => {
         ),
       ];
 };
+
+/** What helps where there are too many orders to try. */
+export const FEWER_STROKES =
+  'Folds side by side on one line, alike in angle and direction, are one stroke; or make it in pieces (weldAt)';

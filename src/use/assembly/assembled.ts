@@ -3,6 +3,7 @@ import type { Standing } from '../../model/standing.ts';
 import { rolledPart } from '../../assembly/rolled-part.ts';
 import { flattenSound } from '../../flatten/flatten.ts';
 import { grouped } from '../../text/grouped.ts';
+import { MIDDLE_OF_SHEET } from '../../model/bend-rule.ts';
 import { mirrorPart } from '../../model/mirror.ts';
 import type { MadePart, WholePart } from '../made-part.ts';
 
@@ -67,5 +68,5 @@ const formedOf = (
   const rolled = rolledPart(turn(part), flats, flatsDeg);
   if (rolled === undefined) return { part, flat, isRolled: false };
   const formed = turn(rolled);
-  return { part: formed, flat: flattenSound(formed, { id: 'k', k: 0.5 }), isRolled: true };
+  return { part: formed, flat: flattenSound(formed, MIDDLE_OF_SHEET), isRolled: true };
 };

@@ -5,6 +5,7 @@ import type { Redesign } from '../../contract/redesign.ts';
 import { redesignWords } from '../make/redesign-words.ts';
 import { blockedSummary, noseWords, restsOnWords, stopWords } from '../../paper/draw/fold-words.ts';
 import { rollingWords } from '../../plan/of-part/rolling.ts';
+import { FEWER_STROKES } from '../../plan/of-part/shop-plan.ts';
 import { figure } from '../../text/figures.ts';
 
 /**
@@ -37,7 +38,7 @@ const foldsText = (
       ? `${name}: no fold is left to make`
       : `${name}: no order of folds to plan: it stays flat`;
   if (plan.feasible === null)
-    return `${name}: not decided whether ${plan.machine} can fold it; there are too many orders to try. Folds side by side on one line, alike in angle and direction, are one stroke; or make it in pieces (weldAt)`;
+    return `${name}: not decided whether ${plan.machine} can fold it; there are too many orders to try. ${FEWER_STROKES}`;
   if (plan.feasible)
     return [
       `${name}, ${isBegun ? 'finished' : 'folded'} on ${plan.machine}`,

@@ -15,7 +15,8 @@ const madeOf = (template: Template, inputs: Inputs): readonly MadePart[] => {
 
 /**
  * Pictures of a part of a family with a letter at each measure, drawn from its first example where
- * no inputs are given: of the pieces, and of what no piece by itself shows. `parts` are what the inputs make, where that is known.
+ * no inputs are given: of the pieces, and of what no piece by itself shows. `parts` are what the
+ * inputs make, where that is known.
  */
 export const familySketches = (
   template: Template,
