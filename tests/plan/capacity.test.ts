@@ -31,7 +31,7 @@ const toFold = (width: number, t: number, id = 'dc01'): PartToFold => {
 const plan = (fold: PartToFold, machine: Machine = BOX_PAN) => planPart(fold, machine).plan;
 
 describe('sheet thicker than a machine is rated for', () => {
-  // tests/published/folding.json, S9: a 6 ft machine of 0.036 in sheet also bends 2 ft of 0.060 in,
+  // Article on brake capacity (tests/published/folding.json): 6 ft of 0.036 in or 2 ft of 0.060 in,
   // 1.67 times its rating.
   test('the published example goes to 1.67 times the rating; more than 1.7 is bent over no length', () => {
     const rated = { lengthMm: 72 * MM_PER_INCH, thicknessMm: 0.036 * MM_PER_INCH };
@@ -143,7 +143,7 @@ describe('sheet thicker than a machine is rated for', () => {
 });
 
 describe('least strips on a folder', () => {
-  // Rated for a flange of 25 mm at full capacity (S8 of tests/published/folding.json); the leaf's
+  // Rated for a flange of 25 mm at full capacity (guide to 4-foot box brakes); the leaf's
   // force at the flange's end is then the same for 25 (t / t0)^2 L / L0.
   test.each([
     [2000, 1.5, 24.9, false],

@@ -118,7 +118,7 @@ describe('the hardest fold in the place of the rating', () => {
   const isMade = (machine: Folder, fold: PartToFold): boolean =>
     planPart(fold, machine).plan.feasible === true;
 
-  // tests/published/folding.json, S9: a 6 ft machine rated for 0.036 in also bends 2 ft of 0.060 in.
+  // Article on brake capacity (tests/published/folding.json): 6 ft of 0.036 in or 2 ft of 0.060 in.
   test('the published example gives back its rating, to the 4 parts in 100 that it is rounded by', () => {
     const rating = ratingByFoldMm(
       { thicknessMm: 0.06 * MM_PER_INCH, lengthMm: 24 * MM_PER_INCH, factor: 1 },
