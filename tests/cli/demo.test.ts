@@ -72,6 +72,7 @@ describe('the demo', () => {
     const rules = blanks.flatMap(({ findings }) => findings.map(({ rule }) => rule));
     expect(rules).not.toContain('no-fold-order');
     expect(rules).not.toContain('fold-order-open');
+    expect(JOB.parse(json(first)).summary.warnings).toBe(0);
   });
 
   /** The blanks of the job, and its tubes, which have none. */
