@@ -1,10 +1,10 @@
 import {
-  MIDDLE_OF_SHEET,
   asBoltHole,
   type Built,
   FOLD_AXES,
   type HoleSpec,
   meeting,
+  MIDDLE_OF_SHEET,
   type Part,
   setbackMm,
   stripPart,

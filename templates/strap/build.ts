@@ -1,11 +1,11 @@
 import {
-  MIDDLE_OF_SHEET,
   asBoltHole,
   type Built,
   FOLD_AXES,
   hatPart,
   type HoleSpec,
   meeting,
+  MIDDLE_OF_SHEET,
   type Part,
   stripPart,
   type StripPanel,

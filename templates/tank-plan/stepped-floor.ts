@@ -6,6 +6,7 @@ import {
   dot3,
   length3,
   roundCorners,
+  turnedFold,
   unit3,
 } from '../../src/template.ts';
 import type { GivenFold, Piece, Pose, Vec3, Vertex } from '../../src/template.ts';
@@ -247,13 +248,8 @@ const stepFolds = (v: TankPlan, planes: Planes, step: number): GivenFold[] =>
       { panel: floorName(floor), edge: riserName(step) },
       { panel: riserName(step), edge: floorName(floor) },
     ] as const;
-    const [parent, child] = i === 0 ? sides : ([sides[1], sides[0]] as const);
-    return {
-      id: String.fromCharCode(65 + 2 * step + i),
-      parent,
-      child,
-      angleDeg: stepTurnDeg(planes, step),
-      direction: lowerOf(planes, step) === floor ? 'up' : 'down',
-      insideRadiusMm: v.insideRadiusMm,
-    };
+    const turnDeg = stepTurnDeg(planes, step);
+    const isUp = lowerOf(planes, step) === floor;
+    const id = String.fromCharCode(65 + 2 * step + i);
+    return turnedFold(id, sides, isUp ? turnDeg : -turnDeg, i === 1, v.insideRadiusMm);
   });
