@@ -65,14 +65,15 @@ describe('the demo', () => {
 
   // A folder and a plasma table fold all of it: a first job that opens with warnings is no welcome.
   test('can be folded in the shop that is assumed, every part of it', () => {
-    const blanks = JOB.parse(json(first)).parts.flatMap((p) => p.parts);
+    const { parts, summary } = JOB.parse(json(first));
+    const blanks = parts.flatMap((p) => p.parts);
     const plans = blanks.flatMap(({ foldPlan }) => foldPlan ?? []);
     expect(plans.length).toBeGreaterThan(10);
     expect(plans.filter(({ feasible }) => feasible !== true)).toEqual([]);
     const rules = blanks.flatMap(({ findings }) => findings.map(({ rule }) => rule));
     expect(rules).not.toContain('no-fold-order');
     expect(rules).not.toContain('fold-order-open');
-    expect(JOB.parse(json(first)).summary.warnings).toBe(0);
+    expect(summary.warnings).toBe(0);
   });
 
   /** The blanks of the job, and its tubes, which have none. */

@@ -2,7 +2,8 @@ import type { FlatPattern } from '../../src/model/flat.ts';
 import type { Machine } from '../../src/model/machine.ts';
 import type { TakenStretch } from '../../src/plan/machines/holding.ts';
 import type { PartPlan } from '../../src/plan/of-part/part-plan.ts';
-import { type Contact, linesOf, replaySolid, type Stroke } from './replay-solid.ts';
+import { type Contact, linesOf, replaySolid } from './replay-solid.ts';
+import type { Stroke } from './replay-solid-stage.ts';
 import type { Stretch } from './replay-solid-body.ts';
 import type { Help } from './replay-solid-help.ts';
 
